@@ -1,0 +1,76 @@
+/** Row ids of the index: id * 4 + kind, so that a thing's row can be replaced without looking it up. */
+const KINDS = { original: 0, piece: 1, draft: 2, source: 3 } as const
+type Kind = keyof typeof KINDS
+
+/** Kind → the SQL expressions of title and body for the row `x` of its table. */
+const TEXTS: Record<Kind, { title: string; body: string }> = {
+  original: {
+    title: 'x.name',
+    body: `x.other_names || char(10) || x.holder || char(10) || x.inventory_number || char(10) || x.find_place || char(10) ||
+      x.find_context || char(10) || x.date_edtf || char(10) || x.technique || char(10) || x.preservation || char(10) || x.notes
+      || coalesce((select char(10) || group_concat(${claimText('c')}, char(10)) from claim c where c.original_id = x.id), '')`,
+  },
+  piece: {
+    title: 'x.name',
+    body: `x.maker || char(10) || x.for_whom || char(10) || x.notes || char(10) || x.went_wrong || char(10) || x.set_aside_reason
+      || coalesce((select char(10) || group_concat(y.role || ' ' || y.yarn, char(10)) from piece_yarn y where y.piece_id = x.id), '')
+      || coalesce((select char(10) || group_concat(${claimText('c')}, char(10)) from claim c where c.piece_id = x.id), '')
+      || coalesce((select char(10) || group_concat(s.note, char(10)) from sitting s where s.piece_id = x.id and s.note <> ''), '')`,
+  },
+  draft: {
+    title: 'x.title',
+    body: `x.notes || coalesce((select char(10) || group_concat(r.note, char(10)) from draft_revision r where r.draft_id = x.id), '')`,
+  },
+  source: {
+    title: 'x.title',
+    body: `x.people || char(10) || x.year || char(10) || x.container || char(10) || x.pages || char(10) || x.doi || char(10) ||
+      x.isbn || char(10) || x.url || char(10) || x.notes`,
+  },
+}
+
+function claimText(c: string): string {
+  return `trim(${c}.part || ' ' || coalesce(${c}.words, '') || ' ' || ${c}.locator || ' ' || ${c}.reason || ' ' || ${c}.working_reason)`
+}
+
+/** Children whose text is part of a parent's row. */
+const CHILDREN: readonly { table: string; parent: Kind; key: string }[] = [
+  { table: 'claim', parent: 'original', key: 'original_id' },
+  { table: 'claim', parent: 'piece', key: 'piece_id' },
+  { table: 'piece_yarn', parent: 'piece', key: 'piece_id' },
+  { table: 'sitting', parent: 'piece', key: 'piece_id' },
+  { table: 'draft_revision', parent: 'draft', key: 'draft_id' },
+]
+
+function put(kind: Kind, id: string): string {
+  const { title, body } = TEXTS[kind]
+  return `insert into search (rowid, kind, item_id, title, body)
+    select x.id * 4 + ${KINDS[kind]}, '${kind}', x.id, ${title}, ${body} from ${kind} x where x.id = ${id};`
+}
+const drop = (kind: Kind, id: string) => `delete from search where rowid = ${id} * 4 + ${KINDS[kind]};`
+const refresh = (kind: Kind, id: string) => `${drop(kind, id)} ${put(kind, id)}`
+
+const ownTriggers = (Object.keys(KINDS) as Kind[]).map(
+  (kind) => `
+create trigger search_${kind}_insert after insert on ${kind} begin ${put(kind, 'new.id')} end;
+create trigger search_${kind}_update after update on ${kind} begin ${refresh(kind, 'new.id')} end;
+create trigger search_${kind}_delete after delete on ${kind} begin ${drop(kind, 'old.id')} end;`,
+)
+
+const childTriggers = CHILDREN.map(
+  ({ table, parent, key }) => `
+create trigger search_${parent}_${table}_insert after insert on ${table} when new.${key} is not null begin ${refresh(parent, `new.${key}`)} end;
+create trigger search_${parent}_${table}_update after update on ${table} when new.${key} is not null begin ${refresh(parent, `new.${key}`)} end;
+create trigger search_${parent}_${table}_delete after delete on ${table} when old.${key} is not null begin ${refresh(parent, `old.${key}`)} end;`,
+)
+
+export const name = '20261124-2300-search'
+
+export const up = `
+create virtual table search using fts5 (
+  kind unindexed, item_id unindexed, title, body,
+  tokenize = "unicode61 remove_diacritics 2", prefix = '2 3'
+);
+${ownTriggers.join('')}
+${childTriggers.join('')}
+${(Object.keys(KINDS) as Kind[]).map((kind) => put(kind, 'x.id')).join('\n')}
+`

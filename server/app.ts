@@ -1,0 +1,107 @@
+import { join } from 'node:path'
+import express, { type ErrorRequestHandler, type Express, type Router } from 'express'
+import type { Context } from './context.ts'
+import { HttpError, notFound } from './errors.ts'
+import type { Page } from './pages.ts'
+import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
+import { sourceRoutes } from './source/routes.ts'
+
+export interface AppOptions extends Context {
+  readonly baseUrl?: string | undefined
+  /** Called once with what broke; the reader never sees it. */
+  readonly onBroken: (error: unknown) => void
+}
+
+const ASSETS = join(new URL('..', import.meta.url).pathname, 'dist/assets')
+
+/** The whole program as an Express app, without a port. */
+export function createApp(options: AppOptions): Express {
+  const base = options.baseUrl === undefined ? '' : new URL(options.baseUrl).pathname.replace(/\/+$/, '')
+  const app = express()
+  app.disable('x-powered-by')
+  app.set('query parser', 'simple')
+  app.use(securityHeaders, knownHost(options.baseUrl))
+  app.use((_req, res, next) => {
+    res.locals.base = base
+    next()
+  })
+  app.use(base || '/', assets(), pages(options))
+  app.use((_req, _res, next) => next(notFound('page')))
+  app.use(errorPage(options))
+  return app
+}
+
+function assets(): Router {
+  const router = express.Router()
+  router.use('/assets', express.static(ASSETS, { immutable: true, maxAge: '1y', index: false, redirect: false }))
+  return router
+}
+
+/** Everything with a form; the API stands beside it with rules of its own. */
+function pages(options: AppOptions): Router {
+  const router = express.Router()
+  router.use(knownMethod, ownOrigin(options.baseUrl))
+  router.use(express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 }))
+  router.use((_req, res, next) => {
+    res.set('Cache-Control', 'no-store')
+    next()
+  })
+  router.use(sourceRoutes(options))
+  return router
+}
+
+const LIMITS: Record<string, HttpError> = {
+  'entity.too.large': new HttpError(413, 'That was more than this page takes in one go (2 MB).'),
+  'encoding.unsupported': new HttpError(415, 'This page takes plain forms only.'),
+}
+
+/** The one error page. A refusal says its sentence; anything else is logged and shown without a word of it. */
+function errorPage({ page, onBroken }: AppOptions): ErrorRequestHandler {
+  return (error, _req, res, next) => {
+    if (res.headersSent) return next(error)
+    const refusal = toRefusal(error)
+    if (!refusal) onBroken(error)
+    const status = refusal?.status ?? 500
+    const message =
+      refusal?.message ?? 'Something broke on our side. What you sent was not kept; what was kept before is untouched.'
+    if (status === 503) res.set('Retry-After', '2')
+    res.status(status).send(errorHtml(page, ERROR_TITLES[status] ?? 'That did not work', message, onBroken))
+  }
+}
+
+/** Where the error page itself breaks there is a plainer one beneath it; Express's own would print the stack. */
+function errorHtml(page: Page, title: string, message: string, onBroken: AppOptions['onBroken']): string {
+  try {
+    return page('error/show', { title, section: 'home', message })
+  } catch (error) {
+    onBroken(error)
+    return `<!doctype html><html lang="en-GB"><meta charset="utf-8"><title>Fellmark</title><p>Something broke.</p></html>`
+  }
+}
+
+const ERROR_TITLES: Record<number, string> = {
+  403: 'Refused',
+  404: 'Not there',
+  409: 'Not possible as things stand',
+  413: 'Too much at once',
+  500: 'Something broke',
+  503: 'Busy',
+}
+
+export function toRefusal(error: unknown): HttpError | undefined {
+  if (error instanceof HttpError) return error
+  if (!(error instanceof Error)) return undefined
+  const { type, code, status } = error as Error & { type?: string; code?: string; status?: number }
+  if (type && LIMITS[type]) return LIMITS[type]
+  if (code === 'SQLITE_BUSY')
+    return new HttpError(503, 'The notebook is busy with another program just now. Please try again in a moment.')
+  if (error instanceof URIError || (status === 400 && type !== undefined))
+    return new HttpError(400, 'That request could not be read.')
+  return undefined
+}
+
+declare module './pages.ts' {
+  interface Pages {
+    'error/show': { readonly message: string }
+  }
+}

@@ -1,0 +1,37 @@
+import { readdirSync } from 'node:fs'
+import { build } from 'esbuild'
+
+// Sources run bundled, not through a loader: the start is three times as fast, and Node 20 knows no TypeScript.
+const root = new URL('..', import.meta.url).pathname
+const shared = { absWorkingDir: root, bundle: true, logLevel: 'warning', sourcemap: true, target: 'es2022' }
+
+await Promise.all([
+  build({
+    ...shared,
+    entryPoints: { main: 'server/main.ts' },
+    outdir: 'dist',
+    platform: 'node',
+    format: 'esm',
+    packages: 'external',
+  }),
+  build({
+    ...shared,
+    entryPoints: readdirSync(`${root}views/client`)
+      .filter((file) => file.endsWith('.ts'))
+      .map((file) => `views/client/${file}`),
+    outdir: 'dist/assets',
+    platform: 'browser',
+    format: 'esm',
+    minify: true,
+    sourcemap: false,
+  }),
+  build({
+    ...shared,
+    entryPoints: { style: 'views/styles/style.css' },
+    outdir: 'dist/assets',
+    minify: true,
+    sourcemap: false,
+    loader: { '.woff2': 'file', '.woff': 'empty' },
+    assetNames: 'fonts/[name]-[hash]',
+  }),
+])

@@ -1,0 +1,16 @@
+import type { Db } from './db/open.ts'
+import type { Page } from './pages.ts'
+
+/** What the routes are given; tests give their own clock and zone. */
+export interface Context {
+  readonly db: Db
+  readonly page: Page
+  readonly now: () => Date
+  /** IANA zone of the maker's clock, for times typed without one. */
+  readonly zone: string
+}
+
+/** The day on the maker's clock, `2026-03-14`. */
+export function today({ now, zone }: Pick<Context, 'now' | 'zone'>): string {
+  return new Intl.DateTimeFormat('sv-SE', { timeZone: zone }).format(now())
+}

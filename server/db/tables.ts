@@ -1,0 +1,186 @@
+import type { Generated } from 'kysely'
+
+/** Rows as SQLite keeps them: snake_case, no booleans, days and instants as text. `to…` in each noun renames them. */
+export interface Tables {
+  source: SourceRow
+  original: OriginalRow
+  draft: DraftRow
+  draft_revision: DraftRevisionRow
+  piece: PieceRow
+  piece_yarn: PieceYarnRow
+  feature: FeatureRow
+  claim: ClaimRow
+  sitting: SittingRow
+  search: SearchRow
+}
+
+type Flag = Generated<0 | 1>
+
+export interface SourceRow {
+  id: Generated<number>
+  title: string
+  people: string
+  year: string
+  kind: string
+  container: string
+  pages: string
+  doi: string
+  isbn: string
+  url: string
+  notes: string
+  demo: Flag
+  created_at: string
+  updated_at: string
+}
+
+export interface OriginalRow {
+  id: Generated<number>
+  name: string
+  /** One a line. */
+  other_names: string
+  holder: string
+  inventory_number: string
+  find_place: string
+  find_context: string
+  date_edtf: string
+  /** Astronomical years (0 is 1 BCE), for sorting; null without a date. */
+  earliest_year: number | null
+  latest_year: number | null
+  technique: string
+  preservation: string
+  notes: string
+  demo: Flag
+  created_at: string
+  updated_at: string
+}
+
+export interface DraftRow {
+  id: Generated<number>
+  title: string
+  notes: string
+  original_id: number | null
+  demo: Flag
+  created_at: string
+  updated_at: string
+}
+
+export interface DraftRevisionRow {
+  id: Generated<number>
+  draft_id: number
+  /** 1, 2, 3 … within the draft. */
+  number: number
+  note: string
+  /** The draft document as JSON. */
+  document: string
+  tablets: number
+  picks: number
+  twist_neutral: 0 | 1
+  created_at: string
+}
+
+export interface PieceRow {
+  id: Generated<number>
+  name: string
+  maker: string
+  for_whom: string
+  original_id: number | null
+  draft_revision_id: number | null
+  planned_on: string | null
+  on_loom_on: string | null
+  woven_on: string | null
+  finished_on: string | null
+  set_aside_on: string | null
+  set_aside_reason: string
+  notes: string
+  went_wrong: string
+  demo: Flag
+  created_at: string
+  updated_at: string
+}
+
+export interface PieceYarnRow {
+  id: Generated<number>
+  piece_id: number
+  position: number
+  role: string
+  yarn: string
+  /** Decimal as typed, in `count_system`; null when not known. */
+  count: string | null
+  count_system: string
+  ply: number
+  /** Key of the draft's colours that it weaves; empty when none. */
+  colour_key: string
+}
+
+/** A feature that the user added to the built-in ones. */
+export interface FeatureRow {
+  key: string
+  label: string
+  quantity: string
+  created_at: string
+}
+
+export interface ClaimRow {
+  id: Generated<number>
+  original_id: number | null
+  piece_id: number | null
+  feature: string
+  /** Which yarn or part it is about; empty for the whole. */
+  part: string
+  kind: 'value' | 'range' | 'text' | 'readings' | 'blank'
+  /** Decimals are kept as typed, so that 13.0 stays 13.0. */
+  value: string | null
+  low: string | null
+  high: string | null
+  words: string | null
+  /** As typed, in `unit`. */
+  readings: string | null
+  blank: string | null
+  unit: string
+  n: number | null
+  u: string | null
+  resolution: string | null
+  state: string
+  basis: string
+  source_id: number | null
+  locator: string
+  claimed_on: string | null
+  reason: string
+  corrects_id: number | null
+  working: Flag
+  working_reason: string
+  withdrawn_on: string | null
+  withdrawn_reason: string
+  created_at: string
+}
+
+export interface SittingRow {
+  id: Generated<number>
+  piece_id: number
+  maker: string
+  stage: string
+  /** IANA zone in which the times were typed. */
+  zone: string
+  /** The local day on which it started. */
+  day: string
+  started_at: string | null
+  ended_at: string | null
+  /** From start to end, breaks included. */
+  minutes: number
+  break_minutes: number
+  picks: number | null
+  repeats: number | null
+  length_mm: number | null
+  note: string
+  created_at: string
+  updated_at: string
+}
+
+/** The FTS5 index, kept by triggers (see migrations). */
+export interface SearchRow {
+  rowid: Generated<number>
+  kind: 'original' | 'piece' | 'draft' | 'source'
+  item_id: number
+  title: string
+  body: string
+}

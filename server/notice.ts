@@ -1,0 +1,26 @@
+import type { Request, Response } from 'express'
+
+/** What was just done, in one sentence, carried over the redirect by its key alone. */
+const NOTICES = {
+  saved: 'Saved.',
+  deleted: 'Deleted.',
+  revision: 'Saved as a new revision; the earlier ones stay as they were.',
+  working: 'This is the working value now.',
+  withdrawn: 'Withdrawn. It stays on record with its reason.',
+  'demo-loaded': 'The demo collection is in your notebook. Remove it again whenever you like.',
+  'demo-removed': 'The demo collection is gone.',
+  'demo-kept': 'The demo collection is gone, but for what your own work uses: that is yours now.',
+} as const
+export type NoticeKey = keyof typeof NOTICES
+
+export function noticeOf(req: Request): string {
+  const key = req.query.done
+  return typeof key === 'string' && Object.hasOwn(NOTICES, key) ? NOTICES[key as NoticeKey] : ''
+}
+
+/** Redirects after a write (303), below the public base path, with what to say there. */
+export function seeOther(res: Response, path: string, done?: NoticeKey): void {
+  const [address = path, fragment] = path.split('#')
+  const query = done ? `${address.includes('?') ? '&' : '?'}done=${done}` : ''
+  res.redirect(303, `${String(res.locals.base ?? '')}${address}${query}${fragment ? `#${fragment}` : ''}`)
+}

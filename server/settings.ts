@@ -1,0 +1,51 @@
+export interface Settings {
+  readonly port: number
+  readonly host: string
+  readonly dataDir: string
+  /** Public address without a trailing slash, when the program stands behind a proxy. */
+  readonly baseUrl: string | undefined
+}
+
+/** The start is refused; the message is one sentence for the person who started the program. */
+export class SettingRefusal extends Error {}
+
+const LOOPBACK = /^(localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/i
+
+/**
+ * Settings from the environment.
+ * @throws SettingRefusal with one sentence that names the setting and its value
+ */
+export function readSettings(env: Readonly<Record<string, string | undefined>>): Settings {
+  const host = env.HOST?.trim() || '127.0.0.1'
+  if (!LOOPBACK.test(host)) {
+    throw new SettingRefusal(
+      `HOST is "${host}", which other machines can reach, and this version has no sign-in yet: anybody there could read and change the notebook. Leave HOST out (127.0.0.1).`,
+    )
+  }
+  return {
+    port: readPort(env.PORT),
+    host: host.replace(/^\[|\]$/g, ''),
+    dataDir: env.DATA_DIR?.trim() || 'data',
+    baseUrl: readBaseUrl(env.BASE_URL),
+  }
+}
+
+function readPort(text: string | undefined): number {
+  if (text === undefined || text.trim() === '') return 4180
+  const port = Number(text)
+  if (!/^\d{1,5}$/.test(text.trim()) || port > 65535) {
+    throw new SettingRefusal(`PORT is "${text}", but must be a whole number from 0 to 65535.`)
+  }
+  return port
+}
+
+function readBaseUrl(text: string | undefined): string | undefined {
+  if (text === undefined || text.trim() === '') return undefined
+  const refusal = new SettingRefusal(
+    `BASE_URL is "${text}", but must be an address such as https://bands.example.org or https://example.org/bands, without ? or #.`,
+  )
+  if (!URL.canParse(text)) throw refusal
+  const url = new URL(text)
+  if (!/^https?:$/.test(url.protocol) || url.search || url.hash || url.username || url.password) throw refusal
+  return url.origin + url.pathname.replace(/\/+$/, '')
+}

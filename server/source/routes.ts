@@ -1,0 +1,56 @@
+import { Router } from 'express'
+import type { Context } from '../context.ts'
+import { HttpError, notFound, readId } from '../errors.ts'
+import { noticeOf, seeOther } from '../notice.ts'
+import { readSourceForm } from './form.ts'
+import { BLANK_SOURCE, sourceEditPage, sourceShowPage } from './pages.ts'
+import { deleteSource, findSource, insertSource, listCitations, updateSource } from './queries.ts'
+
+export function sourceRoutes({ db, page, now }: Context): Router {
+  const router = Router()
+  const sourceAt = (text: string | undefined) => {
+    const source = findSource(db, readId(text, 'source'))
+    if (!source) throw notFound('source')
+    return source
+  }
+
+  router.get('/sources/new', (_req, res) => void res.send(page('source/edit', sourceEditPage(undefined, BLANK_SOURCE))))
+
+  router.post('/sources', (req, res) => {
+    const form = readSourceForm(req.body)
+    if (!form.ok)
+      return void res.status(422).send(page('source/edit', sourceEditPage(undefined, form.entered, form.problems)))
+    seeOther(res, `/sources/${insertSource(db, form.value, now().toISOString())}`, 'saved')
+  })
+
+  router.get('/sources/:id', (req, res) => {
+    const source = sourceAt(req.params.id)
+    res.send(page('source/show', sourceShowPage(source, listCitations(db, source.id), noticeOf(req))))
+  })
+
+  router.get('/sources/:id/edit', (req, res) => {
+    const source = sourceAt(req.params.id)
+    res.send(page('source/edit', sourceEditPage(source, source)))
+  })
+
+  router.post('/sources/:id', (req, res) => {
+    const source = sourceAt(req.params.id)
+    const form = readSourceForm(req.body)
+    if (!form.ok)
+      return void res.status(422).send(page('source/edit', sourceEditPage(source, form.entered, form.problems)))
+    updateSource(db, source.id, form.value, now().toISOString())
+    seeOther(res, `/sources/${source.id}`, 'saved')
+  })
+
+  router.post('/sources/:id/delete', (req, res) => {
+    const result = deleteSource(db, readId(req.params.id, 'source'))
+    if (result.outcome === 'absent') throw notFound('source')
+    if (result.outcome === 'cited') {
+      const rests = result.claims === 1 ? '1 claim rests' : `${result.claims} claims rest`
+      throw new HttpError(409, `${rests} on this source, so it stays. Withdraw them or give them another source first.`)
+    }
+    seeOther(res, '/sources', 'deleted')
+  })
+
+  return router
+}

@@ -1,0 +1,6 @@
+import { execFileSync } from 'node:child_process'
+
+/** Pages carry the hashed addresses of the built styles and scripts, so these are made before any test. */
+export function setup(): void {
+  execFileSync(process.execPath, ['server/build.mjs'], { stdio: 'inherit' })
+}

@@ -1,0 +1,48 @@
+import type { Express } from 'express'
+import request, { type Test } from 'supertest'
+import { createApp } from '../../server/app.ts'
+import { migrate } from '../../server/db/migrate.ts'
+import { openDb, type Db } from '../../server/db/open.ts'
+import { createPages } from '../../server/pages.ts'
+import { migrations } from '../../migrations/index.ts'
+
+/** The fixed clock and zone of the tests. */
+export const NOW = new Date('2026-11-24T12:00:00Z')
+export const ZONE = 'Europe/Berlin'
+
+export interface Started {
+  readonly db: Db
+  readonly app: Express
+  /** What broke: a test that does not expect it looks here. */
+  readonly broken: unknown[]
+  get(path: string): Test
+  /** A form sent from our own page: with the Origin that a browser would send. */
+  post(path: string, fields?: Record<string, string | string[]>): Test
+}
+
+const page = createPages('')
+
+export function migratedDb(file = ':memory:'): Db {
+  const db = openDb(file)
+  migrate(db.raw, { migrations })
+  return db
+}
+
+/** The program on a migrated in-memory database. */
+export function startApp(db = migratedDb()): Started {
+  const broken: unknown[] = []
+  const app = createApp({ db, page, now: () => NOW, zone: ZONE, onBroken: (error) => void broken.push(error) })
+  return {
+    db,
+    app,
+    broken,
+    get: (path) => request(app).get(path).set('Host', 'localhost:4180'),
+    post: (path, fields = {}) =>
+      request(app)
+        .post(path)
+        .set('Host', 'localhost:4180')
+        .set('Origin', 'http://localhost:4180')
+        .type('form')
+        .send(fields),
+  }
+}

@@ -1,0 +1,13 @@
+import { defineConfig } from 'vitest/config'
+
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['tests/**/*.test.ts'],
+    env: { TZ: 'Europe/Berlin' },
+    globalSetup: ['tests/support/build.ts'],
+    maxWorkers: 2,
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+  },
+})
