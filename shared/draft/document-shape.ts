@@ -21,7 +21,10 @@ const colour = z.strictObject({
     .transform((hex) => hex.toLowerCase()),
 })
 const key = z.string().regex(COLOUR_KEY, COLOUR_KEY_RULE)
-const hole = z.union([key, z.null()], { error: `${COLOUR_KEY_RULE} An empty hole is null.` })
+const hole = z
+  .string({ error: 'A hole is a colour key, or null when it is empty.' })
+  .regex(COLOUR_KEY, COLOUR_KEY_RULE)
+  .nullable()
 const tablet = z.strictObject({
   threading: z.enum(['S', 'Z']),
   holes: z.tuple([hole, hole, hole, hole]),

@@ -36,9 +36,13 @@ describe('readThreading(text, colours)', () => {
     const half = tabletsOf('S m m m m border\nZ m m w w')
     const whole = tabletsOf('S m m m m border\nZ m m w w\n3-4: mirror')
     expect(whole).toEqual([...half, ...mirrorTablets(half)])
-    expect(tabletsOf('S m m m m border\nZ m m w w\nS w w w w\nmirror 1-2').map(({ threading }) => threading)).toEqual(
-      ['S', 'Z', 'S', 'S', 'Z'], // prettier-ignore
-    )
+    expect(tabletsOf('S m m m m border\nZ m m w w\nS w w w w\nmirror 1-2').map(({ threading }) => threading)).toEqual([
+      'S',
+      'Z',
+      'S',
+      'S',
+      'Z',
+    ])
   })
 
   test.each([

@@ -96,7 +96,13 @@ describe('writeTurning(turning)', () => {
 
 describe('turningOf(draft)', () => {
   test('gives the turns of the draft', () => {
-    const { draft, turning } = draftOf([makeTablet(), makeTablet()], [[1, -1], [0, 2]]) // prettier-ignore
+    const { draft, turning } = draftOf(
+      [makeTablet(), makeTablet()],
+      [
+        [1, -1],
+        [0, 2],
+      ],
+    )
     expect(turningOf(draft)).toEqual(turning)
   })
 

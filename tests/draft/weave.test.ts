@@ -14,7 +14,10 @@ function letters(holes: Int8Array): string {
 
 /** One tablet that starts at A, turned as told. */
 function oneTablet(turns: number[], changes: Partial<Tablet> = {}): Woven {
-  const { draft, turning } = draftOf([makeTablet(changes)], turns.map((turn) => [turn])) // prettier-ignore
+  const { draft, turning } = draftOf(
+    [makeTablet(changes)],
+    turns.map((turn) => [turn]),
+  )
   return weave(draft, turning)
 }
 
