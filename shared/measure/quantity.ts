@@ -43,8 +43,9 @@ export function knownQuantity(name: string, quantity: Quantity): KnownQuantity {
     for (const [index, reading] of readings.entries()) requireNotNegative(`${name}.readings[${index}]`, reading)
     if (resolution !== undefined) requireNotNegative(`${name}.resolution`, resolution)
     const { mean, u, n, s, parts } = summariseReadings({ values: readings, resolution })
+    const isAlike = n > 1 && resolution === undefined && readings.every((reading) => reading === readings[0])
     requirePositive(`the mean of ${name}.readings`, mean)
-    return { mean, u, n, parts, s, isAlike: s !== null && u === 0 }
+    return { mean, u, n, parts, s, isAlike }
   }
   const { value, u, n } = quantity
   requirePositive(`${name}.value`, value)
