@@ -30,8 +30,8 @@ export const LEAST_LEARNING_POINTS = 4
  * The unit learning curve through timed repeats: least squares on natural logarithms. (The other model, in which the
  * running average falls, would give another exponent; the two must not be mixed.)
  * @param points repeat number (fractions allowed, for the middle of several) and minutes of one repeat, both above zero
- * @returns the curve, or null under four points
- * @throws RangeError when a number is not above zero, or all repeats are the same number
+ * @returns the curve; null under four points, and where they stand so close together that they carry no curve
+ * @throws RangeError when a number is not above zero
  * @example fitLearning([1, 2, 4, 8].map((repeat) => ({ repeat, minutes: 100 * 0.8 ** Math.log2(repeat) }))) // rate 0.8
  * Source: the unit model is J. R. Crawford's; the fit is a straight line, JCGM 100:2008, H.3.
  */
@@ -41,12 +41,14 @@ export function fitLearning(points: readonly LearningPoint[]): Learning | null {
     requirePositive(`points[${index}].minutes`, minutes)
   }
   if (points.length < LEAST_LEARNING_POINTS) return null
+  const logRepeats = points.map(({ repeat }) => Math.log(repeat))
+  if (logRepeats.every((value) => value === logRepeats[0])) return null
   const line = fitLine(
-    points.map(({ repeat }) => Math.log(repeat)),
+    logRepeats,
     points.map(({ minutes }) => Math.log(minutes)),
   )
   const reach = studentT(COVERAGE, line.df) * line.uSlope
-  return {
+  const learning: Learning = {
     firstRepeatMinutes: Math.exp(line.intercept),
     exponent: line.slope,
     ratePerDoubling: 2 ** line.slope,
@@ -54,6 +56,8 @@ export function fitLearning(points: readonly LearningPoint[]): Learning | null {
     sLog: line.s,
     n: line.n,
   }
+  const figures = [learning.firstRepeatMinutes, learning.ratePerDoubling, ...learning.rateInterval]
+  return figures.every(Number.isFinite) ? learning : null
 }
 
 /**
