@@ -17,6 +17,7 @@ create table source (
   created_at text not null,
   updated_at text not null
 ) strict;
+create index source_title on source (title collate nocase, id);
 
 create table original (
   id integer primary key autoincrement,
@@ -36,6 +37,7 @@ create table original (
   created_at text not null,
   updated_at text not null
 ) strict;
+create index original_name on original (name collate nocase, id);
 
 create table draft (
   id integer primary key autoincrement,
@@ -46,6 +48,7 @@ create table draft (
   created_at text not null,
   updated_at text not null
 ) strict;
+create index draft_title on draft (title collate nocase, id);
 create index draft_original on draft (original_id);
 
 create table draft_revision (
@@ -84,6 +87,7 @@ create table piece (
   created_at text not null,
   updated_at text not null
 ) strict;
+create index piece_name on piece (name collate nocase, id);
 create index piece_original on piece (original_id);
 create index piece_draft_revision on piece (draft_revision_id);
 

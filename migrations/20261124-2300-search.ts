@@ -1,3 +1,5 @@
+/** Every word that somebody typed is found. Figures are not words: "84" would find half of the notebook. */
+
 /** Row ids of the index: id * 4 + kind, so that a thing's row can be replaced without looking it up. */
 const KINDS = { original: 0, piece: 1, draft: 2, source: 3 } as const
 type Kind = keyof typeof KINDS
@@ -15,11 +17,15 @@ const TEXTS: Record<Kind, { title: string; body: string }> = {
     body: `x.maker || char(10) || x.for_whom || char(10) || x.notes || char(10) || x.went_wrong || char(10) || x.set_aside_reason
       || coalesce((select char(10) || group_concat(y.role || ' ' || y.yarn, char(10)) from piece_yarn y where y.piece_id = x.id), '')
       || coalesce((select char(10) || group_concat(${claimText('c')}, char(10)) from claim c where c.piece_id = x.id), '')
-      || coalesce((select char(10) || group_concat(s.note, char(10)) from sitting s where s.piece_id = x.id and s.note <> ''), '')`,
+      || coalesce((select char(10) || group_concat(s.note, char(10)) from sitting s where s.piece_id = x.id and s.note <> ''), '')
+      || coalesce((select char(10) || group_concat(distinct s.maker) from sitting s where s.piece_id = x.id and s.maker <> x.maker), '')`,
   },
   draft: {
     title: 'x.title',
-    body: `x.notes || coalesce((select char(10) || group_concat(r.note, char(10)) from draft_revision r where r.draft_id = x.id), '')`,
+    body: `x.notes
+      || coalesce((select char(10) || group_concat(r.note, char(10)) from draft_revision r where r.draft_id = x.id and r.note <> ''), '')
+      || coalesce((select char(10) || group_concat(c.value ->> 'name', ', ') from json_each((select r.document from draft_revision r
+        where r.draft_id = x.id order by r.number desc limit 1), '$.colours') c), '')`,
   },
   source: {
     title: 'x.title',
@@ -29,7 +35,10 @@ const TEXTS: Record<Kind, { title: string; body: string }> = {
 }
 
 function claimText(c: string): string {
-  return `trim(${c}.part || ' ' || coalesce(${c}.words, '') || ' ' || ${c}.locator || ' ' || ${c}.reason || ' ' || ${c}.working_reason)`
+  const feature = `coalesce((select f.label from feature f where f.key = ${c}.feature), '')`
+  const texts = [feature, `${c}.part`, `coalesce(${c}.words, '')`]
+  texts.push(`${c}.locator`, `${c}.reason`, `${c}.working_reason`, `${c}.withdrawn_reason`)
+  return `trim(${texts.join(` || ' ' || `)})`
 }
 
 /** Children whose text is part of a parent's row. */

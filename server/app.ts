@@ -52,6 +52,8 @@ function pages(options: AppOptions): Router {
 
 const LIMITS: Record<string, HttpError> = {
   'entity.too.large': new HttpError(413, 'That was more than this page takes in one go (2 MB).'),
+  'parameters.too.many': new HttpError(413, 'That form had more fields than this page takes in one go.'),
+  'charset.unsupported': new HttpError(415, 'This page takes forms in UTF-8 only.'),
   'encoding.unsupported': new HttpError(415, 'This page takes plain forms only.'),
 }
 
@@ -80,6 +82,7 @@ function errorHtml(page: Page, title: string, message: string, onBroken: AppOpti
 }
 
 const ERROR_TITLES: Record<number, string> = {
+  400: 'That could not be read',
   403: 'Refused',
   404: 'Not there',
   409: 'Not possible as things stand',

@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createApp } from './app.ts'
 import { today } from './context.ts'
-import { migrate, MigrationRefusal } from './db/migrate.ts'
-import { openDb } from './db/open.ts'
+import { migrate } from './db/migrate.ts'
+import { NotebookRefusal, openDb } from './db/open.ts'
 import { createPages } from './pages.ts'
 import { readSettings, SettingRefusal } from './settings.ts'
 import { migrations } from '../migrations/index.ts'
@@ -15,7 +15,7 @@ const demo = process.argv.includes('--demo')
 try {
   start()
 } catch (error) {
-  if (!(error instanceof SettingRefusal || error instanceof MigrationRefusal)) throw error
+  if (!(error instanceof SettingRefusal || error instanceof NotebookRefusal)) throw error
   console.error(error.message)
   process.exitCode = 2
 }

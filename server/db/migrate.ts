@@ -1,7 +1,7 @@
 import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import type Database from 'better-sqlite3'
-import { APPLICATION_ID } from './open.ts'
+import { APPLICATION_ID, NotebookRefusal } from './open.ts'
 
 export interface Migration {
   /** `20261124-2250-notebook`: sorts by time, never renamed once landed. */
@@ -9,9 +9,6 @@ export interface Migration {
   /** SQL of the whole step. */
   readonly up: string
 }
-
-/** The file cannot be used as it is; the message is one sentence for the person who started the program. */
-export class MigrationRefusal extends Error {}
 
 export interface MigrateOptions {
   readonly migrations: readonly Migration[]
@@ -25,18 +22,13 @@ export interface MigrateOptions {
  * Brings the database to the newest step. One transaction a step with `foreign_key_check` and `user_version` inside,
  * because Kysely's own migrator is not transactional on SQLite. There is no way down: the copy is the way back.
  * @returns the names of the steps that were run
- * @throws MigrationRefusal for a newer database, or a file that is not ours
+ * @throws NotebookRefusal for a newer database
  */
 export function migrate(raw: Database.Database, options: MigrateOptions): string[] {
   const { migrations } = options
   const version = raw.pragma('user_version', { simple: true }) as number
-  const applicationId = raw.pragma('application_id', { simple: true }) as number
-  const tables = raw.prepare("select count(*) from sqlite_schema where type = 'table'").pluck().get() as number
-  if (applicationId !== APPLICATION_ID && tables > 0) {
-    throw new MigrationRefusal('This file is a SQLite database, but not a Fellmark notebook; nothing was changed.')
-  }
   if (version > migrations.length) {
-    throw new MigrationRefusal(
+    throw new NotebookRefusal(
       `This notebook was written by a newer Fellmark (its structure is step ${version}, this program knows ${migrations.length}); start the newer program, nothing was changed.`,
     )
   }
@@ -55,6 +47,8 @@ export function migrate(raw: Database.Database, options: MigrateOptions): string
 function runStep(raw: Database.Database, step: Migration, version: number): void {
   raw
     .transaction(() => {
+      // Another program that was started at the same moment may have done this step while we waited for the lock.
+      if ((raw.pragma('user_version', { simple: true }) as number) >= version) return
       raw.exec(step.up)
       const broken = raw.pragma('foreign_key_check') as unknown[]
       if (broken.length > 0) throw new Error(`Migration ${step.name} leaves ${broken.length} rows without their parent`)

@@ -31,18 +31,42 @@ export interface Db {
 /** "FELM" in ASCII: tells our files from any other SQLite file. */
 export const APPLICATION_ID = 0x46454c4d
 
+/** The file cannot be used as it is; the message is one sentence for the person who started the program. */
+export class NotebookRefusal extends Error {}
+
 /**
  * Opens a database file (or `:memory:`), with every pragma set on this opening: better-sqlite3's build falls back to
  * `synchronous=NORMAL` when a WAL file is reopened, and acknowledged work would not survive a power cut.
+ * @throws NotebookRefusal for a file that is not ours, before a byte of it is changed
  */
 export function openDb(file: string): Db {
   const raw = new Database(file, { timeout: 1000 })
+  try {
+    refuseForeign(raw, file)
+  } catch (error) {
+    raw.close()
+    throw error
+  }
   raw.pragma('journal_mode = wal')
   raw.pragma('synchronous = full')
   raw.pragma('foreign_keys = on')
   raw.pragma('busy_timeout = 1000')
   raw.pragma('temp_store = memory')
   return toDb(raw)
+}
+
+/** Comes before `journal_mode`, which rewrites the header of whatever file it is given. */
+function refuseForeign(raw: Database.Database, file: string): void {
+  let tables: number
+  try {
+    tables = raw.prepare('select count(*) from sqlite_schema').pluck().get() as number
+  } catch (error) {
+    if (!(error instanceof Database.SqliteError) || error.code !== 'SQLITE_NOTADB') throw error
+    throw new NotebookRefusal(`${file} is not a database, so it cannot be a Fellmark notebook; nothing was changed.`)
+  }
+  if (tables > 0 && raw.pragma('application_id', { simple: true }) !== APPLICATION_ID) {
+    throw new NotebookRefusal(`${file} is a SQLite database, but not a Fellmark notebook; nothing was changed.`)
+  }
 }
 
 function toDb(raw: Database.Database): Db {

@@ -1,0 +1,106 @@
+import { describe, expect, test } from 'vitest'
+import type { Tables } from '../../server/db/tables.ts'
+import { migrations } from '../../migrations/index.ts'
+import { migratedDb } from '../support/start.ts'
+
+/** The compiler holds this list to `tables.ts`, the test holds it to the migrations. */
+const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
+  source: {
+    ...{ id: 1, title: 1, people: 1, year: 1, kind: 1, container: 1, pages: 1, doi: 1, isbn: 1, url: 1, notes: 1 },
+    ...{ demo: 1, created_at: 1, updated_at: 1 },
+  },
+  original: {
+    ...{ id: 1, name: 1, other_names: 1, holder: 1, inventory_number: 1, find_place: 1, find_context: 1 },
+    ...{ date_edtf: 1, earliest_year: 1, latest_year: 1, technique: 1, preservation: 1, notes: 1 },
+    ...{ demo: 1, created_at: 1, updated_at: 1 },
+  },
+  draft: { id: 1, title: 1, notes: 1, original_id: 1, demo: 1, created_at: 1, updated_at: 1 },
+  draft_revision: {
+    ...{ id: 1, draft_id: 1, number: 1, note: 1, document: 1, tablets: 1, picks: 1, twist_neutral: 1, created_at: 1 },
+  },
+  piece: {
+    ...{ id: 1, name: 1, maker: 1, for_whom: 1, original_id: 1, draft_revision_id: 1, planned_on: 1, on_loom_on: 1 },
+    ...{ woven_on: 1, finished_on: 1, set_aside_on: 1, set_aside_reason: 1, notes: 1, went_wrong: 1 },
+    ...{ demo: 1, created_at: 1, updated_at: 1 },
+  },
+  piece_yarn: {
+    ...{ id: 1, piece_id: 1, position: 1, role: 1, yarn: 1, count: 1, count_system: 1, ply: 1, colour_key: 1 },
+  },
+  feature: { key: 1, label: 1, quantity: 1, created_at: 1 },
+  claim: {
+    ...{ id: 1, original_id: 1, piece_id: 1, feature: 1, part: 1, kind: 1, value: 1, low: 1, high: 1, words: 1 },
+    ...{ readings: 1, blank: 1, unit: 1, n: 1, u: 1, resolution: 1, state: 1, basis: 1, source_id: 1, locator: 1 },
+    ...{ claimed_on: 1, reason: 1, corrects_id: 1, working: 1, working_reason: 1, withdrawn_on: 1 },
+    ...{ withdrawn_reason: 1, created_at: 1 },
+  },
+  sitting: {
+    ...{ id: 1, piece_id: 1, maker: 1, stage: 1, zone: 1, day: 1, started_at: 1, ended_at: 1, minutes: 1 },
+    ...{ break_minutes: 1, picks: 1, repeats: 1, length_mm: 1, note: 1, created_at: 1, updated_at: 1 },
+  },
+  search: { rowid: 1, kind: 1, item_id: 1, title: 1, body: 1 },
+}
+
+describe('migrations', () => {
+  const { raw } = migratedDb()
+  const columns = (table: string) => (raw.pragma(`table_info(${table})`) as { name: string }[]).map(({ name }) => name)
+
+  test.each(Object.keys(COLUMNS) as (keyof Tables)[])('make the columns of %s that tables.ts types', (table) => {
+    const typed = Object.keys(COLUMNS[table]).filter((column) => column !== 'rowid')
+    expect(columns(table).sort()).toEqual(typed.sort())
+  })
+
+  test('make no table that tables.ts does not know', () => {
+    const made = raw
+      .prepare(
+        "select name from sqlite_schema where type = 'table' and name not like 'sqlite_%' and name not like 'search_%'",
+      )
+      .pluck()
+      .all()
+    expect(made.sort()).toEqual(Object.keys(COLUMNS).sort())
+  })
+
+  test('are in the order of their names, each name once', () => {
+    const names = migrations.map(({ name }) => name)
+    expect([...new Set(names)].sort()).toEqual(names)
+  })
+})
+
+describe('the structure', () => {
+  const at = '2026-11-24T12:00:00.000Z'
+
+  test('never lets a draft revision change, and lets it go with its draft', () => {
+    const { raw } = migratedDb()
+    raw.exec(`insert into draft (id, title, notes, created_at, updated_at) values (1, 'Ladder', '', '${at}', '${at}');
+      insert into draft_revision (draft_id, number, note, document, tablets, picks, twist_neutral, created_at)
+      values (1, 1, '', '{}', 6, 8, 1, '${at}')`)
+    expect(() => raw.exec("update draft_revision set note = 'better'")).toThrow('a draft revision is never changed')
+    expect(() => raw.exec(`update draft_revision set document = '{"title":"x"}'`)).toThrow('never changed')
+    raw.exec('delete from draft')
+    expect(raw.prepare('select count(*) from draft_revision').pluck().get()).toBe(0)
+  })
+
+  const CLAIM = `insert into claim (original_id, piece_id, feature, part, kind, unit, state, basis, locator, reason,
+    working, working_reason, withdrawn_on, withdrawn_reason, created_at) values`
+
+  test('allows one working claim a feature and part, and none that is withdrawn', () => {
+    const { raw } = migratedDb()
+    raw.exec(`insert into original (id, name, other_names, holder, inventory_number, find_place, find_context, date_edtf,
+      technique, preservation, notes, created_at, updated_at) values (1, 'Band', '', '', '', '', '', '', '', '', '', '', '')`)
+    const claim = (part: string, working: number, withdrawn = 'null') =>
+      raw.exec(
+        `${CLAIM} (1, null, 'width', '${part}', 'blank', '', '', '', '', '', ${working}, '', ${withdrawn}, '', '')`,
+      )
+    claim('', 1)
+    claim('', 0)
+    claim('edge', 1)
+    expect(() => claim('', 1)).toThrow('UNIQUE constraint failed')
+    expect(() => claim('fringe', 1, "'2026-11-24'")).toThrow('CHECK constraint failed')
+  })
+
+  test('refuses a claim about nothing', () => {
+    const { raw } = migratedDb()
+    expect(() =>
+      raw.exec(`${CLAIM} (null, null, 'width', '', 'blank', '', '', '', '', '', 0, '', null, '', '')`),
+    ).toThrow('CHECK constraint failed')
+  })
+})
