@@ -1,0 +1,103 @@
+import { spawn } from 'node:child_process'
+import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
+import { afterEach, beforeEach, describe, expect, test } from 'vitest'
+import { readSettings, SettingRefusal } from '../../server/settings.ts'
+
+describe('readSettings(env)', () => {
+  test('binds to loopback and keeps the notebook in data unless told otherwise', () => {
+    expect(readSettings({})).toEqual({ port: 4180, host: '127.0.0.1', dataDir: 'data', baseUrl: undefined })
+    expect(readSettings({ PORT: ' ', HOST: '', DATA_DIR: '', BASE_URL: '' })).toEqual(readSettings({}))
+  })
+
+  test.each(['localhost', '127.0.0.1', '127.1.2.3', '::1', '[::1]'])('takes HOST %s', (host) => {
+    expect(readSettings({ HOST: host }).host).toBe(host.replace(/[[\]]/g, ''))
+  })
+
+  test.each(['0.0.0.0', '::', '10.0.0.7', 'bands.example.org', '127.0.0.1.example.org', 'localhost.example.org'])(
+    'refuses HOST %s with the reason',
+    (host) => {
+      expect(() => readSettings({ HOST: host })).toThrow(SettingRefusal)
+      expect(() => readSettings({ HOST: host })).toThrow(`HOST is "${host}", which other machines can reach`)
+    },
+  )
+
+  test.each(['abc', '-1', '65536', '80.5', '1e3', '0x50', '123456'])('refuses PORT %s', (port) => {
+    expect(() => readSettings({ PORT: port })).toThrow(`PORT is "${port}", but must be a whole number from 0 to 65535.`)
+  })
+
+  test.each(['0', '80', ' 65535 '])('takes PORT "%s"', (port) => {
+    expect(readSettings({ PORT: port }).port).toBe(Number(port))
+  })
+
+  test('takes a BASE_URL below a path and drops the slash at its end', () => {
+    expect(readSettings({ BASE_URL: 'https://example.org/bands/' }).baseUrl).toBe('https://example.org/bands')
+    expect(readSettings({ BASE_URL: 'https://bands.example.org' }).baseUrl).toBe('https://bands.example.org')
+  })
+
+  test.each([
+    'bands',
+    'ftp://example.org',
+    'https://example.org/?a=1',
+    'https://example.org/#top',
+    'https://me@example.org',
+  ])('refuses BASE_URL %s', (address) => {
+    expect(() => readSettings({ BASE_URL: address })).toThrow(`BASE_URL is "${address}", but must be an address`)
+  })
+})
+
+describe('node dist/main.js', () => {
+  let folder: string
+  beforeEach(() => {
+    folder = mkdtempSync(join(tmpdir(), 'fellmark-start-'))
+  })
+  afterEach(() => rmSync(folder, { recursive: true, force: true }))
+
+  const start = (env: Record<string, string>) =>
+    spawn(process.execPath, ['dist/main.js'], {
+      env: { PATH: process.env.PATH, DATA_DIR: join(folder, 'data'), ...env },
+    })
+
+  const ended = (env: Record<string, string>) =>
+    new Promise<{ code: number | null; said: string }>((resolve) => {
+      const child = start(env)
+      let said = ''
+      child.stderr.on('data', (part: Buffer) => (said += part.toString()))
+      child.on('close', (code) => resolve({ code, said }))
+    })
+
+  test.each([
+    [{ HOST: '0.0.0.0' }, /^HOST is "0\.0\.0\.0", which other machines can reach[^\n]*\n$/],
+    [{ PORT: 'abc' }, /^PORT is "abc", but must be a whole number[^\n]*\n$/],
+    [{ BASE_URL: 'bands' }, /^BASE_URL is "bands"[^\n]*\n$/],
+  ] as [Record<string, string>, RegExp][])(
+    'with %j ends with code 2 and one sentence, before a folder is made',
+    async (env, sentence) => {
+      const { code, said } = await ended(env)
+      expect(code).toBe(2)
+      expect(said).toMatch(sentence)
+      expect(existsSync(join(folder, 'data'))).toBe(false)
+    },
+  )
+
+  test('makes its folder, prints its address and answers there', async () => {
+    const child = start({ PORT: '0' })
+    try {
+      const address = await new Promise<string>((resolve, reject) => {
+        child.stdout.once('data', (part: Buffer) => resolve(part.toString().trim()))
+        child.once('close', (code) => reject(new Error(`ended with ${code}`)))
+      })
+      expect(address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/)
+      expect((await fetch(`${address}sources/new`)).status).toBe(200)
+      expect(existsSync(join(folder, 'data/fellmark.db'))).toBe(true)
+      const { code, said } = await ended({ PORT: new URL(address).port })
+      expect(code).toBe(2)
+      expect(said).toMatch(/^PORT \d+ is in use by another program; set PORT to a free one\.\n$/)
+    } finally {
+      const closed = new Promise((resolve) => child.once('close', resolve))
+      child.kill('SIGTERM')
+      expect(await closed).toBe(0)
+    }
+  })
+})
