@@ -4,6 +4,7 @@ import type { Context } from './context.ts'
 import { HttpError, notFound } from './errors.ts'
 import type { Page } from './pages.ts'
 import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
+import { apiRoutes } from './api/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
 export interface AppOptions extends Context {
@@ -25,6 +26,7 @@ export function createApp(options: AppOptions): Express {
     res.locals.base = base
     next()
   })
+  app.use(`${base}/api/v1`, apiRoutes(options))
   app.use(base || '/', assets(), pages(options))
   app.use((_req, _res, next) => next(notFound('page')))
   app.use(errorPage(options))

@@ -1,0 +1,103 @@
+import express, { Router, type RequestHandler } from 'express'
+import { rateLimit } from 'express-rate-limit'
+import { HttpError, notFound } from '../errors.ts'
+import { isOwnOrigin } from '../guard.ts'
+import { readDraft } from '../../shared/draft/document.ts'
+import { reportDraft } from '../../shared/draft/report.ts'
+import { compareQuantities } from '../../shared/measure/compare.ts'
+import type { Quantity } from '../../shared/measure/quantity.ts'
+import { paceOf } from '../../shared/work/pace.ts'
+import { openApi } from './openapi.ts'
+import { ApiRefusal, problemHandler, readBody, sendProblem } from './problem.ts'
+import { compareShape, paceShape } from './shapes.ts'
+
+export interface ApiOptions {
+  readonly baseUrl?: string | undefined
+  readonly onBroken: (error: unknown) => void
+}
+
+/** Tablets times picks of one request; the answer names every one of them twice. */
+const MOST_CELLS = 1_000_000
+
+/** Pure computation under /api/v1: no cookie, no sign-in, nothing stored. */
+export function apiRoutes(options: ApiOptions): Router {
+  const router = Router()
+  router.use(noForeignOrigin(options.baseUrl))
+  router.use(
+    rateLimit({
+      windowMs: 60_000,
+      limit: 600,
+      standardHeaders: 'draft-8',
+      legacyHeaders: false,
+      handler: (_req, res) =>
+        sendProblem(res, 429, 'More than 600 requests came within a minute; please wait a little.'),
+    }),
+  )
+  router.use((_req, res, next) => {
+    res.set('Cache-Control', 'no-store')
+    next()
+  })
+
+  router.get(
+    '/openapi.json',
+    (_req, res) => void res.type('application/json').send(JSON.stringify(openApi(options.baseUrl ?? ''))),
+  )
+
+  computation(router, '/draft/weave', (body) => {
+    const read = readDraft(body)
+    if (!read.ok) throw new ApiRefusal(422, 'This is not a draft document that can be woven.', read.problems)
+    const cells = read.draft.tablets.length * read.draft.picks.length
+    if (cells > MOST_CELLS) {
+      const message = `${cells} cells (tablets times picks) are more than the ${MOST_CELLS} that one request weaves.`
+      throw new ApiRefusal(413, message, [{ path: 'picks', message }])
+    }
+    return reportDraft(read.draft)
+  })
+
+  computation(router, '/measure/compare', (body) => {
+    const { original, replica } = readBody(compareShape, body)
+    return inRange(() => compareQuantities(original as Quantity, replica as Quantity))
+  })
+
+  computation(router, '/work/pace', (body) => paceOf(readBody(paceShape, body).sittings))
+
+  router.use((_req, _res, next) => next(notFound('call')))
+  router.use(problemHandler(options.onBroken))
+  return router
+}
+
+/** One POST that takes JSON and computes; every other method on its path is refused by name. */
+function computation(router: Router, path: string, compute: (body: unknown) => unknown): void {
+  router.post(path, jsonOnly, express.json({ limit: '8mb', strict: true }), (req, res) => {
+    if (req.body === undefined) throw new ApiRefusal(400, 'The request has no body; JSON is needed.', [])
+    res.type('application/json').send(JSON.stringify(compute(req.body)))
+  })
+  router.all(path, (_req, res, next) => {
+    res.set('Allow', 'POST')
+    next(new HttpError(405, 'This call takes POST.'))
+  })
+}
+
+const jsonOnly: RequestHandler = (req, _res, next) => {
+  if (req.is('application/json')) return next()
+  next(new HttpError(415, 'Send JSON with Content-Type: application/json.'))
+}
+
+/** No page but our own may use the API from a browser; a program sends no Origin and needs none. */
+function noForeignOrigin(baseUrl: string | undefined): RequestHandler {
+  return (req, _res, next) => {
+    if (req.headers.origin === undefined || isOwnOrigin(req, baseUrl)) return next()
+    next(new HttpError(403, 'Pages of other addresses may not use this API.'))
+  }
+}
+
+/** An argument out of range is the caller's, and `shared` names it. */
+function inRange<T>(compute: () => T): T {
+  try {
+    return compute()
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error
+    const path = /^(?:the mean of )?([a-z]+(?:\.[a-zA-Z]+|\[\d+\])*)/.exec(error.message)?.[1] ?? ''
+    throw new ApiRefusal(422, 'The request has values that cannot be compared.', [{ path, message: error.message }])
+  }
+}
