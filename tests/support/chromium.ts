@@ -52,7 +52,12 @@ export async function launchChromium(): Promise<Browser> {
     executablePath,
     args: [
       ...['--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--hide-scrollbars'],
-      ...['--disable-background-networking', '--disable-component-update', '--disable-sync', '--font-render-hinting=none'],
+      ...[
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+        '--font-render-hinting=none',
+      ],
     ],
     env: {
       ...process.env,
