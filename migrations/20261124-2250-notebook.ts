@@ -130,6 +130,7 @@ create table claim (
   resolution text,
   state text not null,
   basis text not null,
+  claimed_by text not null default '',
   source_id integer references source (id) on delete restrict,
   locator text not null,
   claimed_on text,

@@ -142,6 +142,8 @@ export interface ClaimRow {
   resolution: string | null
   state: string
   basis: string
+  /** Who saw, measured or inferred it, where a source does not say; empty when not said. */
+  claimed_by: Generated<string>
   source_id: number | null
   locator: string
   claimed_on: string | null
