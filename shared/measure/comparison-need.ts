@@ -72,11 +72,11 @@ export function findNeed(sides: Sides, ratio: number, enough: number): Need {
   return { key: 'smallerUncertainty', side, readings: null, sentence }
 }
 
-function lacking(name: SideName, { n, parts, s }: KnownQuantity): string {
-  const isReading = n === 1 && parts.length === 0 && s === null
-  return isReading
-    ? `The ${name} has one reading and no resolution: give the resolution of the ruler, or read it at other places too.`
-    : `The ${name} is stated without an uncertainty: give its standard uncertainty, or the readings behind it.`
+function lacking(name: SideName, { isStated }: KnownQuantity): string {
+  // Readings are without an uncertainty in one case only: there is one of them, and nothing is known of the ruler.
+  return isStated
+    ? `The ${name} is stated without an uncertainty: give its standard uncertainty, or the readings behind it.`
+    : `The ${name} has one reading and no resolution: give the resolution of the ruler, or read it at other places too.`
 }
 
 function withReadings(sides: Sides, name: SideName, more: number): Sides {

@@ -23,6 +23,8 @@ export interface KnownQuantity {
   readonly s: number | null
   /** Several readings, all alike, and no resolution given: their u of 0 is the ruler's doing, not the cloth's. */
   readonly isAlike: boolean
+  /** A value that somebody states, not readings. */
+  readonly isStated: boolean
 }
 
 /**
@@ -45,12 +47,12 @@ export function knownQuantity(name: string, quantity: Quantity): KnownQuantity {
     const { mean, u, n, s, parts } = summariseReadings({ values: readings, resolution })
     const isAlike = n > 1 && resolution === undefined && readings.every((reading) => reading === readings[0])
     requirePositive(`the mean of ${name}.readings`, mean)
-    return { mean, u, n, parts, s, isAlike }
+    return { mean, u, n, parts, s, isAlike, isStated: false }
   }
   const { value, u, n } = quantity
   requirePositive(`${name}.value`, value)
   if (n !== undefined) requireWhole(`${name}.n`, n, 1)
-  const nothing = { mean: value, n: n ?? null, s: null, isAlike: false }
+  const nothing = { mean: value, n: n ?? null, s: null, isAlike: false, isStated: true }
   if (u === undefined) return { ...nothing, u: null, parts: [] }
   requireNotNegative(`${name}.u`, u)
   return { ...nothing, u, parts: [{ u, df: n !== undefined && n > 1 ? n - 1 : Infinity }] }

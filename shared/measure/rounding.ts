@@ -48,9 +48,9 @@ export function toSignificant(value: number, digits: number): string {
  * How many decimals an uncertainty is worth: those that keep two significant digits of it.
  * @param u a standard or expanded uncertainty, more than zero
  * @returns decimals, and `rounded`: the uncertainty to them. It is rounded to the nearest, unless that would understate it
- *   by more than 1 %; then up. The 1 % is our own reading of the rule; it gives every rounding that the document prints
+ *   by more than 4 %; then up. The 4 % is our own reading of the rule; it gives every rounding that the document prints
  * @throws RangeError when u is zero, negative, not finite, or beyond 20 decimals
- * @example roundUncertainty(10.47) // 11 with 0 decimals; roundUncertainty(28.05) // 28; roundUncertainty(123) // 130, -1
+ * @example roundUncertainty(10.47) // 11 with 0 decimals; roundUncertainty(28.05) // 28; roundUncertainty(123) // 120 with -1
  * Source: JCGM 100:2008, 7.2.6.
  */
 export function roundUncertainty(u: number): { decimals: number; rounded: string } {
@@ -58,12 +58,10 @@ export function roundUncertainty(u: number): { decimals: number; rounded: string
   const [mantissa = '', power = ''] = u.toExponential(1).split('e')
   const nearest = Number(`${mantissa}e${power}`)
   const decimals = 1 - Number(power)
-  if (nearest >= u * 0.99) return { decimals, rounded: toDecimals(nearest, decimals) }
+  if (nearest >= u * 0.96) return { decimals, rounded: toDecimals(nearest, decimals) }
+  // Only 10 and 11 are coarse enough for this, so that one more has two digits as well.
   const up = Number(mantissa.replace('.', '')) + 1
-  // 9.9 and one more is 10, which needs a place less to keep two digits.
-  return up < 100
-    ? { decimals, rounded: toDecimals(Number(`${up}e${-decimals}`), decimals) }
-    : { decimals: decimals - 1, rounded: toDecimals(Number(`10e${1 - decimals}`), decimals - 1) }
+  return { decimals, rounded: toDecimals(Number(`${up}e${-decimals}`), decimals) }
 }
 
 /** The digits and power of ten of the shortest decimal that is this number. */
