@@ -132,7 +132,7 @@ function yarn(group: 'warp' | 'weft', label: string): readonly Feature[] {
       'angle',
       'Between the fibres and the axis of the thread.',
     ),
-    worded(`${group}Build`, `${label} build`, group, 'build', 'Spin and ply in their order: z; Z2s; S2Z3S.'),
+    worded(`${group}Build`, `${label} build`, group, 'build', 'Spin and ply in the order of making: Z; Z2S; Z2S3Z.'),
     worded(`${group}Fibre`, `${label} fibre`, group, 'fibre', 'Which fibre, and how it was found out.'),
   ]
 }
