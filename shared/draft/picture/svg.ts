@@ -13,7 +13,8 @@ export function escapeXml(text: string): string {
 }
 
 // XML 1.0, production 2 (Char): no control characters but tab and line ends, no lone surrogates, no U+FFFE, U+FFFF.
-const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g
+const FORBIDDEN =
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g
 
 /**
  * A number as short as SVG takes it: at most so many decimals, no trailing zeros, no zero before the point.
@@ -38,7 +39,9 @@ export function short(value: number, decimals = 2): string {
  */
 export function requireIdPrefix(idPrefix: string): string {
   if (!/^[A-Za-z][\w-]{0,39}$/.test(idPrefix)) {
-    throw new RangeError(`idPrefix must be a letter and up to 39 letters, digits, - or _, not ${JSON.stringify(idPrefix)}`)
+    throw new RangeError(
+      `idPrefix must be a letter and up to 39 letters, digits, - or _, not ${JSON.stringify(idPrefix)}`,
+    )
   }
   return idPrefix
 }
