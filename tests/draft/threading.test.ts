@@ -54,7 +54,7 @@ describe('readThreading(text, colours)', () => {
       'An empty line is not S or Z; a line is S or Z and the colours of holes A, B, C, D, as in “S m m w w”.',
     ],
     ['\n S m m x w', 2, 8, 'Hole C: no colour has the key “x”; “-” is an empty hole.'],
-    ['S m m valueof w', 1, 7, 'Hole C: no colour has the key “valueof”; “-” is an empty hole.'],
+    ['S m m constructor w', 1, 7, 'Hole C: no colour has the key “constructor”; “-” is an empty hole.'],
     ['S m m w', 1, 8, '3 of 4 holes found; a line is S or Z and the colours of holes A, B, C, D, as in “S m m w w”.'],
     ['S m m w w w', 1, 11, '“w” cannot be read; after the holes may stand “from C” and “border”.'],
     ['S m m w w from E', 1, 16, 'After “from” stands the hole at top-near: A, B, C or D.'],
