@@ -1,0 +1,162 @@
+import type { Piece } from '../type.ts'
+import { at } from './sitting.ts'
+
+const washed = { state: 'washed', basis: 'seen', on: '2026-06-30' } as const
+const slack = { state: 'offTension', basis: 'seen', on: '2026-06-20' } as const
+const tight = { state: 'onTheLoom', basis: 'seen', on: '2026-06-13' } as const
+
+export const drennetGirdle: Piece = {
+  key: 'drennetGirdle',
+  name: 'Drennet girdle, second start',
+  maker: 'Ineth Vallow',
+  original: 'drennet',
+  draft: 'meander',
+  forWhom: 'Museum day at Quennet',
+  plannedOn: '2026-03-28',
+  onLoomOn: '2026-04-18',
+  wovenOn: '2026-06-20',
+  finishedOn: '2026-06-30',
+  notes: `Three quarters of the girdle's width, and for once a replica that is **smaller** than its original. The 24/2 is the thickest
+worsted that the dyer would do for me in woad.
+
+For the real width it wants a yarn of about 145 tex in place of 83 (the square of 38.5 over 29.2, times what I have): a 14/2.
+
+> Every tablet for itself, and all of them together by the sixty-fourth pick.`,
+  wentWrong: `The sixth repeat has tablet 23 showing blue for two picks in the white path. Found when it was washed. It stays; the
+weaver of Saltwithy would understand.`,
+  yarns: [
+    { role: 'pattern warp, blue', yarn: 'worsted two-ply, woad', count: '24', system: 'Nm', ply: 2, colourKey: 'woad' },
+    {
+      role: 'pattern warp, white',
+      yarn: 'worsted two-ply, undyed',
+      count: '24',
+      system: 'Nm',
+      ply: 2,
+      colourKey: 'undyed',
+    },
+    { role: 'border', yarn: 'worsted two-ply, madder', count: '24', system: 'Nm', ply: 2, colourKey: 'madder' },
+    { role: 'weft', yarn: 'woollen single, madder', count: '110', system: 'tex', ply: 1 },
+  ],
+  measurements: [
+    { feature: 'width', readings: '28.0; 28.5; 28.5; 28.0', unit: 'mm', resolution: '0.5', ...tight },
+    { feature: 'width', readings: '29.5; 29.0; 29.5; 30.0; 29.5', unit: 'mm', resolution: '0.5', ...slack },
+    {
+      feature: 'width',
+      readings: '29.0; 29.5; 29.0; 29.5; 29.0; 29.5; 29.0',
+      unit: 'mm',
+      resolution: '0.5',
+      ...washed,
+      working: true,
+      workingReason: 'Washed, as the girdle surely was.',
+    },
+    { feature: 'picksPerCm', readings: '86 in 10; 85 in 10', unit: 'perCm', ...tight },
+    {
+      feature: 'picksPerCm',
+      readings: '89 in 10; 90 in 10; 88 in 10; 89 in 10',
+      unit: 'perCm',
+      ...washed,
+      working: true,
+    },
+    { feature: 'repeatLength', readings: '74.5; 75.0', unit: 'mm', resolution: '0.5', ...tight },
+    {
+      feature: 'repeatLength',
+      readings: '72.0; 71.5; 72.0; 72.5; 71.5',
+      unit: 'mm',
+      resolution: '0.5',
+      ...washed,
+      working: true,
+    },
+    { feature: 'tablets', value: '37', unit: 'count', u: '0', ...washed, working: true },
+    { feature: 'repeatPicks', value: '64', unit: 'count', u: '0', ...washed, working: true },
+    {
+      feature: 'warpDiameter',
+      readings: '0.36; 0.38; 0.35; 0.37; 0.36',
+      unit: 'mm',
+      resolution: '0.01',
+      ...washed,
+      working: true,
+    },
+    { feature: 'warpBuild', text: 'Z2s', ...washed, working: true },
+    { feature: 'dye', part: 'warp, blue', text: 'woad, four dips', ...washed, working: true },
+    { feature: 'dye', part: 'border, red', text: 'madder on alum', ...washed, working: true },
+  ],
+  sittings: [
+    at('2026-04-11', '10:00', '12:30', 10, 'wind', {}, 'A thicker yarn this time, and a metre less of it.'),
+    at('2026-04-12', '10:15', '13:00', 15, 'thread', {}, 'Tablets 1 to 20. Stopped when the light went yellow.'),
+    at(
+      '2026-04-18',
+      '10:00',
+      '12:15',
+      10,
+      'thread',
+      {},
+      'Tablets 21 to 37. Checked with the other half of the household reading out.',
+    ),
+    at(
+      '2026-04-25',
+      '13:00',
+      '17:16',
+      20,
+      'weave',
+      { repeats: 1, picks: 64 },
+      'One repeat, whole afternoon, no fault. **The second half is the first in the mirror**, and knowing that is half the memory.',
+    ),
+    at('2026-05-02', '10:00', '13:16', 20, 'weave', { repeats: 1, picks: 64 }, ''),
+    at(
+      '2026-05-09',
+      '13:10',
+      '16:20',
+      15,
+      'weave',
+      { repeats: 1, picks: 64 },
+      'Two picks undone at the centre of the spiral. It is always the centre.',
+    ),
+    at(
+      '2026-05-16',
+      '10:00',
+      '13:11',
+      20,
+      'weave',
+      { repeats: 1.25, picks: 80 },
+      'Sang the turns to a tune. It works, I will not write down which.',
+    ),
+    at(
+      '2026-05-23',
+      '13:00',
+      '17:02',
+      25,
+      'weave',
+      { repeats: 1.5, picks: 96 },
+      'Tablets 4, 10, 12, 26, 28 and 34 gather two whole turns a repeat; the rest hardly any.',
+    ),
+    at('2026-06-06', '10:05', '13:48', 20, 'weave', { repeats: 1.5, picks: 96 }, ''),
+    at(
+      '2026-06-13',
+      '13:20',
+      '16:36',
+      25,
+      'weave',
+      { repeats: 1.75, picks: 112 },
+      'Stopped in the middle of a spiral because of thunder.',
+    ),
+    at(
+      '2026-06-20',
+      '10:00',
+      '13:55',
+      30,
+      'weave',
+      { repeats: 2, picks: 128 },
+      'The fell reached the mark. Eleven repeats.',
+    ),
+    at('2026-06-27', '14:00', '15:50', 10, 'finish', {}, 'Fringe, wash, dry. It came out softer and a shade narrower.'),
+    at(
+      '2026-07-04',
+      '15:00',
+      '17:05',
+      10,
+      'write',
+      {},
+      'Wrote up why this is not the width of the girdle, and what yarn would be.',
+    ),
+  ],
+}

@@ -1,0 +1,111 @@
+import type { Piece } from '../type.ts'
+import { at } from './sitting.ts'
+
+const slack = { state: 'offTension', basis: 'seen', on: '2026-05-17' } as const
+
+export const tessaryPike: Piece = {
+  key: 'tessaryPike',
+  name: 'Six fish',
+  maker: 'Corrin Haskeld',
+  original: 'tessary',
+  draft: 'pike',
+  forWhom: 'My brother, who fishes',
+  plannedOn: '2026-03-22',
+  onLoomOn: '2026-04-05',
+  wovenOn: '2026-05-17',
+  notes: `Six fish, by turns dark on light and light on dark, and the other six on the back. I measured it **once**, on the way to the
+post: 26 mm, and have not had it in my hands since. So nobody can say whether it is wider than the band at Tessary, whose own width is
+a guess as well. Two more readings on each side would do.`,
+  wentWrong: `One crooked wave, and tablet 9 on the wrong foot for 19 picks: unwoven, since a lone scale in open water stares at you.
+Not yet washed, because it is with my brother.`,
+  yarns: [
+    { role: 'pattern warp, blue', yarn: 'worsted two-ply, woad', count: '20', system: 'Nm', ply: 2, colourKey: 'woad' },
+    {
+      role: 'pattern warp, white',
+      yarn: 'worsted two-ply, undyed',
+      count: '20',
+      system: 'Nm',
+      ply: 2,
+      colourKey: 'undyed',
+    },
+    { role: 'border', yarn: 'worsted two-ply, walnut hulls', count: '20', system: 'Nm', ply: 2, colourKey: 'walnut' },
+    { role: 'border line', yarn: 'worsted two-ply, weld', count: '20', system: 'Nm', ply: 2, colourKey: 'weld' },
+    { role: 'weft', yarn: 'worsted single, walnut hulls', count: '18', system: 'NeW', ply: 1 },
+  ],
+  measurements: [
+    { feature: 'width', readings: '26', unit: 'mm', ...slack, locator: 'at the third fish', working: true },
+    { feature: 'picksPerCm', readings: '40 in 5', unit: 'perCm', ...slack, working: true },
+    { feature: 'tablets', value: '30', unit: 'count', u: '0', ...slack, working: true },
+    { feature: 'repeatPicks', value: '144', unit: 'count', u: '0', ...slack, working: true },
+  ],
+  sittings: [
+    at(
+      '2026-03-21',
+      '11:00',
+      '13:00',
+      15,
+      'study',
+      {},
+      'Tessary. Forty minutes at the glass before the christening party came in.',
+    ),
+    at(
+      '2026-03-22',
+      '10:00',
+      '13:10',
+      20,
+      'draft',
+      {},
+      'The fish, on squared paper, two picks to a square. Scales in the first try looked like a fence.',
+    ),
+    at(
+      '2026-03-28',
+      '14:00',
+      '16:35',
+      10,
+      'draft',
+      {},
+      'Gill and eye. Showed it to a child of five: "Fish." Good enough.',
+    ),
+    at('2026-04-04', '10:00', '12:20', 10, 'wind', {}, ''),
+    at(
+      '2026-04-05',
+      '10:00',
+      '13:05',
+      20,
+      'thread',
+      {},
+      'All pattern tablets alike, dark in A and B. Nothing to remember, so I forgot one and found it at the end.',
+    ),
+    at(
+      '2026-04-12',
+      '13:00',
+      '17:07',
+      20,
+      'weave',
+      { repeats: 0.4, picks: 58 },
+      'Tail and wave. Slow, and the first wave is crooked; I leave it.',
+    ),
+    at('2026-04-19', '13:00', '16:40', 15, 'weave', { repeats: 0.4, picks: 58 }, 'Scales.'),
+    at(
+      '2026-04-26',
+      '10:00',
+      '14:01',
+      25,
+      'weave',
+      { repeats: 0.5, picks: 72 },
+      'Wove 19 picks with tablet 9 on the wrong foot: a scale in the water.',
+    ),
+    at(
+      '2026-04-26',
+      '16:00',
+      '16:50',
+      0,
+      'unweave',
+      {},
+      'Back 19 picks. It kept parity, a half turn would have mended the rest, but the lone scale would have stared at me for ever.',
+    ),
+    at('2026-05-03', '13:00', '16:25', 20, 'weave', { repeats: 0.5, picks: 72 }, 'The first head. It has a look.'),
+    at('2026-05-10', '10:00', '13:56', 25, 'weave', { repeats: 0.6, picks: 86 }, ''),
+    at('2026-05-17', '13:00', '16:35', 20, 'weave', { repeats: 0.6, picks: 86 }, 'Three repeats, six fish. Cut off.'),
+  ],
+}
