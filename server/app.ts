@@ -1,10 +1,15 @@
 import { join } from 'node:path'
 import express, { type ErrorRequestHandler, type Express, type Router } from 'express'
 import type { Context } from './context.ts'
+import { catalogueRoutes } from './catalogue/routes.ts'
 import { HttpError, notFound } from './errors.ts'
 import type { Page } from './pages.ts'
 import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
+import { draftPictureRoutes } from './draft/picture-routes.ts'
+import { draftRoutes } from './draft/routes.ts'
+import { pieceRoutes } from './piece/routes.ts'
+import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
 export interface AppOptions extends Context {
@@ -49,6 +54,11 @@ function pages(options: AppOptions): Router {
     next()
   })
   router.use(sourceRoutes(options))
+  router.use(draftRoutes(options))
+  router.use(draftPictureRoutes(options))
+  router.use(pieceRoutes(options))
+  router.use(sittingRoutes(options))
+  router.use(catalogueRoutes(options))
   return router
 }
 

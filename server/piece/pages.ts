@@ -1,0 +1,107 @@
+import type { Colour, ColourKey } from '../../shared/draft/draft.ts'
+import { workedMinutes } from '../../shared/work/pace.ts'
+import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
+import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
+import { renderNote } from '../markdown.ts'
+import type { Html, PageHead } from '../pages.ts'
+import type { Sitting } from '../sitting/queries.ts'
+import { workView, type WorkView } from '../sitting/view.ts'
+import { PIECE_DAYS } from './form.ts'
+import type { Piece } from './queries.ts'
+import type { PieceYarn } from './yarn-form.ts'
+import { toYarnViews, type YarnView } from './yarn-view.ts'
+
+declare module '../pages.ts' {
+  interface Pages {
+    'piece/show': PieceShowPage
+    'piece/delete': PieceDeletePage
+  }
+}
+
+interface PieceShowPage extends PageHead {
+  readonly id: number
+  readonly status: string
+  readonly maker: string
+  readonly forWhom: string
+  readonly original: { readonly id: number; readonly name: string } | ''
+  readonly draft: { readonly id: number; readonly number: number; readonly words: string } | ''
+  readonly days: readonly { label: string; day: string }[]
+  readonly setAsideReason: string
+  readonly notes: Html | ''
+  readonly wentWrong: Html | ''
+  readonly yarns: readonly YarnView[]
+  readonly work: WorkView
+}
+
+interface PieceDeletePage extends PageHead {
+  readonly id: number
+  readonly name: string
+  readonly goes: readonly string[]
+}
+
+/** What a piece is woven from, as its page names it. */
+export interface PieceSubject {
+  readonly original: { readonly id: number; readonly name: string } | undefined
+  readonly revision: { readonly draftId: number; readonly title: string; readonly number: number } | undefined
+  readonly colours: Readonly<Record<ColourKey, Colour>>
+}
+
+export function pieceShowPage(
+  piece: Piece,
+  { original, revision, colours }: PieceSubject,
+  yarns: readonly PieceYarn[],
+  sittings: readonly Sitting[],
+  notice: string,
+): PieceShowPage {
+  return {
+    title: piece.name,
+    section: 'pieces',
+    notice,
+    id: piece.id,
+    status: toStatusWords(piece),
+    maker: piece.maker,
+    forWhom: piece.forWhom,
+    original: original ? { id: original.id, name: original.name } : '',
+    draft: revision
+      ? { id: revision.draftId, number: revision.number, words: `${revision.title}, revision ${revision.number}` }
+      : '',
+    days: (Object.keys(PIECE_DAYS) as (keyof typeof PIECE_DAYS)[]).flatMap((name) => {
+      const day = piece[name]
+      return day === undefined ? [] : [{ label: PIECE_DAYS[name], day: dayInWords(day) }]
+    }),
+    setAsideReason: piece.setAsideReason,
+    notes: piece.notes && renderNote(piece.notes),
+    wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
+    yarns: toYarnViews(yarns, colours),
+    work: workView(sittings, piece.maker),
+  }
+}
+
+/** "on the loom since 1 March 2026": a state lasts since its day, an end came on it. */
+function toStatusWords({ status: { status, on } }: Piece): string {
+  const label = PIECE_STATUS_LABELS[status]
+  const words = label.charAt(0).toUpperCase() + label.slice(1)
+  if (on === undefined) return words
+  return `${words} ${status === 'planned' || status === 'onLoom' ? 'since' : 'on'} ${dayInWords(on)}`
+}
+
+/** Names what would be lost before it is. */
+export function pieceDeletePage(
+  piece: Piece,
+  gone: { readonly yarns: number; readonly claims: number; readonly sittings: readonly Sitting[] },
+): PieceDeletePage {
+  const { yarns, claims, sittings } = gone
+  const worked = durationInWords(sittings.reduce((sum, sitting) => sum + workedMinutes(sitting), 0))
+  const count = (n: number, noun: string) => (n === 0 ? '' : `${n} ${noun}${n === 1 ? '' : 's'}`)
+  return {
+    title: `Delete piece: ${piece.name}`,
+    section: 'pieces',
+    id: piece.id,
+    name: piece.name,
+    goes: [
+      count(yarns, 'yarn'),
+      claims === 0 ? '' : `${count(claims, 'claim')}, measurements among them`,
+      sittings.length === 0 ? '' : `${count(sittings.length, 'sitting')}, ${worked} of work`,
+    ].filter(Boolean),
+  }
+}

@@ -1,0 +1,114 @@
+import type { Selectable } from 'kysely'
+import { pieceStatus } from '../../shared/work/status.ts'
+import type { CountSystem } from '../../shared/yarn/count.ts'
+import type { Db } from '../db/open.ts'
+import type { PieceRow, PieceYarnRow } from '../db/tables.ts'
+import type { PieceForm } from './form.ts'
+import type { PieceYarn } from './yarn-form.ts'
+
+/** One woven reconstruction, without its yarns: `listPieceYarns` has them. */
+export interface Piece extends Omit<PieceForm, 'yarns'> {
+  readonly id: number
+  /** What is true of it by its days, and since when. */
+  readonly status: ReturnType<typeof pieceStatus>
+  readonly demo: boolean
+}
+
+export function findPiece(db: Db, id: number): Piece | undefined {
+  const row = db.first(db.sql.selectFrom('piece').selectAll().where('id', '=', id))
+  return row && toPiece(row)
+}
+
+/** Every piece by name. */
+export function listPieces(db: Db): Piece[] {
+  return db.all(db.sql.selectFrom('piece').selectAll().orderBy('name').orderBy('id')).map(toPiece)
+}
+
+/** The yarns of a piece, in the order in which they were entered. */
+export function listPieceYarns(db: Db, pieceId: number): PieceYarn[] {
+  const query = db.sql.selectFrom('piece_yarn').selectAll().where('piece_id', '=', pieceId)
+  return db.all(query.orderBy('position')).map(toYarn)
+}
+
+/** Who made the piece entered last: most likely the maker of the next one. */
+export function findLastMaker(db: Db): string {
+  return db.first(db.sql.selectFrom('piece').select('maker').orderBy('id', 'desc').limit(1))?.maker ?? ''
+}
+
+export function insertPiece(db: Db, form: PieceForm, at: string, demo: 0 | 1 = 0): number {
+  return db.write(() => {
+    const { id } = db.run(db.sql.insertInto('piece').values({ ...toRow(form), demo, created_at: at, updated_at: at }))
+    insertYarns(db, id, form.yarns)
+    return id
+  })
+}
+
+/** Also puts the yarns in the place of those before. @returns false when there is no such piece */
+export function updatePiece(db: Db, id: number, form: PieceForm, at: string): boolean {
+  return db.write(() => {
+    const set = { ...toRow(form), updated_at: at }
+    const { changes } = db.run(db.sql.updateTable('piece').set(set).where('id', '=', id))
+    if (changes === 0) return false
+    db.run(db.sql.deleteFrom('piece_yarn').where('piece_id', '=', id))
+    insertYarns(db, id, form.yarns)
+    return true
+  })
+}
+
+/** Deletes a piece with its yarns, its sittings and every claim about it. @returns false when there is no such piece */
+export function deletePiece(db: Db, id: number): boolean {
+  return db.run(db.sql.deleteFrom('piece').where('id', '=', id)).changes === 1
+}
+
+/** How many claims rest on a piece, withdrawn ones included: what would go with it. */
+export function countPieceClaims(db: Db, id: number): number {
+  const query = db.sql.selectFrom('claim').select((e) => e.fn.countAll<number>().as('claims'))
+  return db.first(query.where('piece_id', '=', id))?.claims ?? 0
+}
+
+function insertYarns(db: Db, pieceId: number, yarns: readonly PieceYarn[]): void {
+  yarns.forEach(({ role, yarn, count, countSystem, ply, colourKey }, position) => {
+    const row = { piece_id: pieceId, position, role, yarn, count: count ?? null, ply }
+    db.run(db.sql.insertInto('piece_yarn').values({ ...row, count_system: countSystem, colour_key: colourKey }))
+  })
+}
+
+function toRow(form: PieceForm) {
+  const { name, maker, notes } = form
+  return {
+    ...{ name, maker, notes, for_whom: form.forWhom, went_wrong: form.wentWrong },
+    original_id: form.originalId ?? null,
+    draft_revision_id: form.draftRevisionId ?? null,
+    planned_on: form.plannedOn ?? null,
+    on_loom_on: form.onLoomOn ?? null,
+    woven_on: form.wovenOn ?? null,
+    finished_on: form.finishedOn ?? null,
+    set_aside_on: form.setAsideOn ?? null,
+    set_aside_reason: form.setAsideReason,
+  }
+}
+
+/** A row of the table as a piece; for queries of other nouns that select whole pieces. */
+export function toPiece(row: Selectable<PieceRow>): Piece {
+  const { id, name, maker, notes } = row
+  const days = {
+    plannedOn: row.planned_on ?? undefined,
+    onLoomOn: row.on_loom_on ?? undefined,
+    wovenOn: row.woven_on ?? undefined,
+    finishedOn: row.finished_on ?? undefined,
+    setAsideOn: row.set_aside_on ?? undefined,
+  }
+  return {
+    ...{ id, name, maker, notes, forWhom: row.for_whom, wentWrong: row.went_wrong },
+    originalId: row.original_id ?? undefined,
+    draftRevisionId: row.draft_revision_id ?? undefined,
+    ...days,
+    setAsideReason: row.set_aside_reason,
+    status: pieceStatus(days),
+    demo: row.demo === 1,
+  }
+}
+
+function toYarn({ role, yarn, count, count_system, ply, colour_key }: Selectable<PieceYarnRow>): PieceYarn {
+  return { role, yarn, count: count ?? undefined, countSystem: count_system as CountSystem, ply, colourKey: colour_key }
+}

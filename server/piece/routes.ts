@@ -1,0 +1,111 @@
+import { Router, type Request } from 'express'
+import { today, type Context } from '../context.ts'
+import { findDraft } from '../draft/queries.ts'
+import { findRevisionById, listRevisionChoices } from '../draft/revision-queries.ts'
+import { notFound, readId } from '../errors.ts'
+import { optionalId, readEntered } from '../form.ts'
+import { noticeOf, seeOther } from '../notice.ts'
+import { findOriginal, listOriginalChoices } from '../original/queries.ts'
+import { listSittings } from '../sitting/queries.ts'
+import { BLANK_PIECE, pieceEditPage, typedPiece, type PieceLists } from './edit-page.ts'
+import { enteredPiece, readPieceForm, type ReadPiece } from './form.ts'
+import { pieceDeletePage, pieceShowPage, type PieceSubject } from './pages.ts'
+import * as pieces from './queries.ts'
+import type { Piece } from './queries.ts'
+import { listFilledRows } from './yarn-form.ts'
+import { toYarnRows } from './yarn-view.ts'
+
+export function pieceRoutes(context: Context): Router {
+  const { db, page, now } = context
+  const router = Router()
+  const pieceAt = (text: string | undefined): Piece => {
+    const piece = pieces.findPiece(db, readId(text, 'piece'))
+    if (!piece) throw notFound('piece')
+    return piece
+  }
+  const listsFor = (revision: string): PieceLists => {
+    const id = optionalId().safeParse(revision).data
+    const chosen = id === undefined ? undefined : findRevisionById(db, id)
+    const revisions = listRevisionChoices(db)
+    return { originals: listOriginalChoices(db), revisions, colours: chosen?.draft.colours ?? {} }
+  }
+  const subjectOf = ({ originalId, draftRevisionId }: Piece): PieceSubject => {
+    const revision = draftRevisionId === undefined ? undefined : findRevisionById(db, draftRevisionId)
+    const draft = revision && findDraft(db, revision.draftId)
+    return {
+      original: originalId === undefined ? undefined : findOriginal(db, originalId),
+      revision: revision && draft && { draftId: draft.id, title: draft.title, number: revision.number },
+      colours: revision?.draft.colours ?? {},
+    }
+  }
+  const read = (body: unknown): { form: ReadPiece; lists: PieceLists } => {
+    const lists = listsFor(enteredPiece(body).revision)
+    const [originalIds, revisionIds] = [lists.originals, lists.revisions].map((list) => list.map(({ id }) => id))
+    const colourKeys = Object.keys(lists.colours)
+    const choices = {
+      originalIds: originalIds ?? [],
+      revisionIds: revisionIds ?? [],
+      colourKeys,
+      today: today(context),
+    }
+    return { form: readPieceForm(body, choices), lists }
+  }
+  /** The button that asks for more rows and the colours of the draft just chosen: nothing is judged or kept. */
+  const wantsRows = (req: Request) => readEntered(req.body, ['rows']).rows !== ''
+  const withRows = (req: Request, piece?: Piece) => {
+    const entered = enteredPiece(req.body)
+    return page(
+      'piece/edit',
+      pieceEditPage(piece, { entered, rows: listFilledRows(req.body) }, listsFor(entered.revision)),
+    )
+  }
+
+  router.get('/pieces/new', (req, res) => {
+    const { original, revision } = readEntered(req.query, ['original', 'revision'])
+    const entered = { ...BLANK_PIECE, maker: pieces.findLastMaker(db), plannedOn: today(context), original, revision }
+    res.send(page('piece/edit', pieceEditPage(undefined, { entered, rows: [] }, listsFor(revision))))
+  })
+
+  router.post('/pieces', (req, res) => {
+    if (wantsRows(req)) return void res.send(withRows(req))
+    const { form, lists } = read(req.body)
+    if (!form.ok) return void res.status(422).send(page('piece/edit', pieceEditPage(undefined, form, lists)))
+    seeOther(res, `/pieces/${pieces.insertPiece(db, form.value, now().toISOString())}`, 'saved')
+  })
+
+  router.get('/pieces/:id', (req, res) => {
+    const piece = pieceAt(req.params.id)
+    const yarns = pieces.listPieceYarns(db, piece.id)
+    const sittings = listSittings(db, piece.id)
+    res.send(page('piece/show', pieceShowPage(piece, subjectOf(piece), yarns, sittings, noticeOf(req))))
+  })
+
+  router.get('/pieces/:id/edit', (req, res) => {
+    const piece = pieceAt(req.params.id)
+    const typed = { entered: typedPiece(piece), rows: toYarnRows(pieces.listPieceYarns(db, piece.id)) }
+    res.send(page('piece/edit', pieceEditPage(piece, typed, listsFor(typed.entered.revision))))
+  })
+
+  router.post('/pieces/:id', (req, res) => {
+    const piece = pieceAt(req.params.id)
+    if (wantsRows(req)) return void res.send(withRows(req, piece))
+    const { form, lists } = read(req.body)
+    if (!form.ok) return void res.status(422).send(page('piece/edit', pieceEditPage(piece, form, lists)))
+    pieces.updatePiece(db, piece.id, form.value, now().toISOString())
+    seeOther(res, `/pieces/${piece.id}`, 'saved')
+  })
+
+  router.get('/pieces/:id/delete', (req, res) => {
+    const piece = pieceAt(req.params.id)
+    const yarns = pieces.listPieceYarns(db, piece.id).length
+    const gone = { yarns, claims: pieces.countPieceClaims(db, piece.id), sittings: listSittings(db, piece.id) }
+    res.send(page('piece/delete', pieceDeletePage(piece, gone)))
+  })
+
+  router.post('/pieces/:id/delete', (req, res) => {
+    pieces.deletePiece(db, pieceAt(req.params.id).id)
+    seeOther(res, '/pieces', 'deleted')
+  })
+
+  return router
+}

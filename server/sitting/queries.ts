@@ -1,0 +1,122 @@
+import type { Selectable } from 'kysely'
+import type { Stage } from '../../shared/work/stage.ts'
+import type { Db } from '../db/open.ts'
+import type { SittingRow } from '../db/tables.ts'
+import type { SittingForm } from './form.ts'
+
+/**
+ * One stretch of timed work; it is a `StagedSitting`, so that a list of them goes straight into `toPaceSittings` and
+ * `hoursByStage`. What an unweaving states is what was undone, above zero.
+ */
+export interface Sitting extends SittingForm {
+  readonly id: number
+  readonly pieceId: number
+}
+
+/** A sitting of the same maker that shares time with another, whatever piece it is for. */
+export interface Overlap {
+  readonly id: number
+  readonly pieceId: number
+  readonly pieceName: string
+  readonly zone: string
+  readonly startedAt: string
+  readonly endedAt: string
+}
+
+export function findSitting(db: Db, id: number): Sitting | undefined {
+  const row = db.first(db.sql.selectFrom('sitting').selectAll().where('id', '=', id))
+  return row && toSitting(row)
+}
+
+/** In the order in which they were worked: by day, then start; one without a start comes last on its day. */
+export function listSittings(db: Db, pieceId: number): Sitting[] {
+  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId)
+  const inOrder = query.orderBy('day').orderBy('started_at', (order) => order.asc().nullsLast())
+  return db.all(inOrder.orderBy('id')).map(toSitting)
+}
+
+/**
+ * Other sittings of this maker that share a minute with this one. Sittings known by their minutes alone overlap
+ * nothing that could be said; one that begins when another ends does not overlap it.
+ * @param except the sitting itself, when it is being changed
+ */
+export function listOverlaps(
+  db: Db,
+  sitting: Pick<SittingForm, 'maker' | 'startedAt' | 'endedAt'>,
+  except?: number,
+): Overlap[] {
+  const { maker, startedAt, endedAt } = sitting
+  if (startedAt === undefined || endedAt === undefined) return []
+  const rows = db.all(
+    db.sql
+      .selectFrom('sitting')
+      .innerJoin('piece', 'piece.id', 'sitting.piece_id')
+      .select([
+        'sitting.id',
+        'sitting.piece_id as pieceId',
+        'piece.name as pieceName',
+        'sitting.zone',
+        'sitting.started_at as startedAt',
+        'sitting.ended_at as endedAt',
+      ])
+      .where((e) => e(e.fn<string>('lower', ['sitting.maker']), '=', e.fn<string>('lower', [e.val(maker)])))
+      .where('sitting.started_at', '<', endedAt)
+      .where('sitting.ended_at', '>', startedAt)
+      .where('sitting.id', '!=', except ?? 0)
+      .orderBy('sitting.started_at')
+      .orderBy('sitting.id')
+      .$narrowType<{ startedAt: string; endedAt: string }>(),
+  )
+  return rows
+}
+
+/** The latest sitting of a piece, whose stage and breaks the next one is likely to share. */
+export function findLastSitting(db: Db, pieceId: number): Sitting | undefined {
+  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId)
+  const row = db.first(query.orderBy('day', 'desc').orderBy('id', 'desc').limit(1))
+  return row && toSitting(row)
+}
+
+export function insertSitting(db: Db, pieceId: number, form: SittingForm, at: string): number {
+  return db.run(
+    db.sql.insertInto('sitting').values({ piece_id: pieceId, ...toRow(form), created_at: at, updated_at: at }),
+  ).id
+}
+
+/** @returns false when there is no such sitting */
+export function updateSitting(db: Db, id: number, form: SittingForm, at: string): boolean {
+  const set = { ...toRow(form), updated_at: at }
+  return db.run(db.sql.updateTable('sitting').set(set).where('id', '=', id)).changes === 1
+}
+
+/** @returns false when there is no such sitting */
+export function deleteSitting(db: Db, id: number): boolean {
+  return db.run(db.sql.deleteFrom('sitting').where('id', '=', id)).changes === 1
+}
+
+function toRow(form: SittingForm) {
+  const { stage, maker, zone, day, minutes, note } = form
+  return {
+    ...{ stage, maker, zone, day, minutes, note },
+    started_at: form.startedAt ?? null,
+    ended_at: form.endedAt ?? null,
+    break_minutes: form.breakMinutes,
+    picks: form.picks ?? null,
+    repeats: form.repeats ?? null,
+    length_mm: form.lengthMm ?? null,
+  }
+}
+
+function toSitting(row: Selectable<SittingRow>): Sitting {
+  const { id, maker, zone, day, minutes, note } = row
+  return {
+    ...{ id, pieceId: row.piece_id, maker, stage: row.stage as Stage, zone, day },
+    startedAt: row.started_at ?? undefined,
+    endedAt: row.ended_at ?? undefined,
+    ...{ minutes, breakMinutes: row.break_minutes },
+    picks: row.picks ?? undefined,
+    repeats: row.repeats ?? undefined,
+    lengthMm: row.length_mm ?? undefined,
+    note,
+  }
+}

@@ -1,0 +1,88 @@
+import { Router, type Request, type Response } from 'express'
+import { today, type Context } from '../context.ts'
+import { notFound, readId } from '../errors.ts'
+import { seeOther } from '../notice.ts'
+import { findPiece } from '../piece/queries.ts'
+import type { Piece } from '../piece/queries.ts'
+import { enteredSitting, readSittingForm, type SittingForm } from './form.ts'
+import { blankSitting, overlapIds, sittingEditPage, typedSitting } from './pages.ts'
+import {
+  deleteSitting,
+  findLastSitting,
+  findSitting,
+  insertSitting,
+  listOverlaps,
+  updateSitting,
+  type Sitting,
+} from './queries.ts'
+
+export function sittingRoutes(context: Context): Router {
+  const { db, page, now } = context
+  const router = Router()
+  const pieceAt = (id: number) => {
+    const piece = findPiece(db, id)
+    if (!piece) throw notFound('piece')
+    return piece
+  }
+  const sittingAt = (text: string | undefined) => {
+    const sitting = findSitting(db, readId(text, 'sitting'))
+    if (!sitting) throw notFound('sitting')
+    return sitting
+  }
+
+  /** The sitting to keep; undefined when the form went back with a problem or a question. */
+  const readOrAsk = (req: Request, res: Response, piece: Piece, sitting?: Sitting): SittingForm | undefined => {
+    const form = readSittingForm(req.body, now())
+    if (!form.ok) {
+      res.status(422).send(page('sitting/edit', sittingEditPage(piece, sitting, form.entered, form.problems)))
+      return undefined
+    }
+    const value = { ...form.value, maker: form.value.maker || piece.maker }
+    const overlaps = listOverlaps(db, value, sitting?.id)
+    const entered = enteredSitting(req.body)
+    if (overlapIds(overlaps) === entered.keepBoth || overlaps.length === 0) return value
+    const whose = value.maker || 'the same maker'
+    const problem = {
+      keepBoth: `This shares time with another sitting of ${whose}. Mend the times, or tick to keep both.`,
+    }
+    res.status(422).send(page('sitting/edit', sittingEditPage(piece, sitting, entered, problem, overlaps)))
+    return undefined
+  }
+
+  router.get('/pieces/:id/sittings/new', (req, res) => {
+    const piece = pieceAt(readId(req.params.id, 'piece'))
+    const entered = blankSitting(today(context), context.zone, piece.maker, findLastSitting(db, piece.id))
+    res.send(page('sitting/edit', sittingEditPage(piece, undefined, entered)))
+  })
+
+  router.post('/pieces/:id/sittings', (req, res) => {
+    const piece = pieceAt(readId(req.params.id, 'piece'))
+    const value = readOrAsk(req, res, piece)
+    if (!value) return
+    insertSitting(db, piece.id, value, now().toISOString())
+    seeOther(res, `/pieces/${piece.id}#sittings`, 'saved')
+  })
+
+  router.get('/sittings/:id/edit', (req, res) => {
+    const sitting = sittingAt(req.params.id)
+    const overlaps = listOverlaps(db, sitting, sitting.id)
+    const entered = typedSitting(sitting, overlaps)
+    res.send(page('sitting/edit', sittingEditPage(pieceAt(sitting.pieceId), sitting, entered, {}, overlaps)))
+  })
+
+  router.post('/sittings/:id', (req, res) => {
+    const sitting = sittingAt(req.params.id)
+    const value = readOrAsk(req, res, pieceAt(sitting.pieceId), sitting)
+    if (!value) return
+    updateSitting(db, sitting.id, value, now().toISOString())
+    seeOther(res, `/pieces/${sitting.pieceId}#sittings`, 'saved')
+  })
+
+  router.post('/sittings/:id/delete', (req, res) => {
+    const sitting = sittingAt(req.params.id)
+    deleteSitting(db, sitting.id)
+    seeOther(res, `/pieces/${sitting.pieceId}#sittings`, 'deleted')
+  })
+
+  return router
+}
