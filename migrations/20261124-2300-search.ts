@@ -37,7 +37,7 @@ const TEXTS: Record<Kind, { title: string; body: string }> = {
 function claimText(c: string): string {
   const feature = `coalesce((select f.label from feature f where f.key = ${c}.feature), '')`
   const texts = [feature, `${c}.part`, `coalesce(${c}.words, '')`]
-  texts.push(`${c}.locator`, `${c}.reason`, `${c}.working_reason`, `${c}.withdrawn_reason`)
+  texts.push(`${c}.claimed_by`, `${c}.locator`, `${c}.reason`, `${c}.working_reason`, `${c}.withdrawn_reason`)
   return `trim(${texts.join(` || ' ' || `)})`
 }
 

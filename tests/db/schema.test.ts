@@ -30,7 +30,7 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   claim: {
     ...{ id: 1, original_id: 1, piece_id: 1, feature: 1, part: 1, kind: 1, value: 1, low: 1, high: 1, words: 1 },
     ...{ readings: 1, blank: 1, unit: 1, n: 1, u: 1, resolution: 1, state: 1, basis: 1, source_id: 1, locator: 1 },
-    ...{ claimed_on: 1, reason: 1, corrects_id: 1, working: 1, working_reason: 1, withdrawn_on: 1 },
+    ...{ claimed_by: 1, claimed_on: 1, reason: 1, corrects_id: 1, working: 1, working_reason: 1, withdrawn_on: 1 },
     ...{ withdrawn_reason: 1, created_at: 1 },
   },
   sitting: {

@@ -1,0 +1,72 @@
+import type { Insertable } from 'kysely'
+import type { Db } from '../../server/db/open.ts'
+import type {
+  ClaimRow,
+  DraftRevisionRow,
+  DraftRow,
+  OriginalRow,
+  PieceRow,
+  PieceYarnRow,
+  SittingRow,
+  SourceRow,
+} from '../../server/db/tables.ts'
+import { NOW } from './start.ts'
+
+const at = NOW.toISOString()
+const kept = { created_at: at, updated_at: at }
+
+/** One row of a table, as far as the test cares; the rest is filled in. Each returns the id. */
+export function makeSource(db: Db, row: Partial<Insertable<SourceRow>> = {}): number {
+  const blank = { people: '', year: '', kind: 'book', container: '', pages: '', doi: '', isbn: '', url: '', notes: '' }
+  return db.run(db.sql.insertInto('source').values({ title: 'Bands of the Fen', ...blank, ...kept, ...row })).id
+}
+
+export function makeOriginal(db: Db, row: Partial<Insertable<OriginalRow>> = {}): number {
+  const found = { holder: '', inventory_number: '', find_place: '', find_context: '' }
+  const blank = { other_names: '', date_edtf: '', technique: '', preservation: '', notes: '' }
+  return db.run(db.sql.insertInto('original').values({ name: 'Fen band', ...found, ...blank, ...kept, ...row })).id
+}
+
+export function makePiece(db: Db, row: Partial<Insertable<PieceRow>> = {}): number {
+  const blank = { maker: '', for_whom: '', set_aside_reason: '', notes: '', went_wrong: '' }
+  return db.run(db.sql.insertInto('piece').values({ name: 'First trial', ...blank, ...kept, ...row })).id
+}
+
+export function makeDraft(db: Db, row: Partial<Insertable<DraftRow>> = {}): number {
+  return db.run(db.sql.insertInto('draft').values({ title: 'Ladder', notes: '', ...kept, ...row })).id
+}
+
+export function makeRevision(db: Db, row: Partial<Insertable<DraftRevisionRow>> & { draft_id: number }): number {
+  const document = JSON.stringify({
+    title: 'Ladder',
+    colours: { m: { name: 'madder', hex: '#9c3b2e' } },
+    weft: 'm',
+    tablets: [{ threading: 'S', holes: ['m', 'm', 'm', 'm'], start: 'A', part: 'pattern' }],
+    picks: ['1F'],
+  })
+  const blank = { number: 1, note: '', document, tablets: 1, picks: 1, twist_neutral: 0 as const, created_at: at }
+  return db.run(db.sql.insertInto('draft_revision').values({ ...blank, ...row })).id
+}
+
+export function makeClaim(db: Db, row: Partial<Insertable<ClaimRow>>): number {
+  const value = { feature: 'width', part: '', kind: 'value' as const, value: '13.0', unit: 'mm' }
+  const words = {
+    state: 'asPreserved',
+    basis: 'read',
+    locator: '',
+    reason: '',
+    working_reason: '',
+    withdrawn_reason: '',
+  }
+  return db.run(db.sql.insertInto('claim').values({ ...value, ...words, created_at: at, ...row })).id
+}
+
+export function makeYarn(db: Db, row: Partial<Insertable<PieceYarnRow>> & { piece_id: number }): number {
+  const blank = { position: 1, role: 'warp', yarn: '', count_system: 'tex', ply: 1, colour_key: '' }
+  return db.run(db.sql.insertInto('piece_yarn').values({ ...blank, ...row })).id
+}
+
+export function makeSitting(db: Db, row: Partial<Insertable<SittingRow>> & { piece_id: number }): number {
+  const blank = { maker: '', stage: 'weave', zone: 'Europe/Berlin', day: '2026-11-20', minutes: 90, break_minutes: 0 }
+  return db.run(db.sql.insertInto('sitting').values({ ...blank, note: '', ...kept, ...row })).id
+}
