@@ -86,7 +86,7 @@ export function drawBand(draft: Draft, woven: Woven, look: BandLook, idPrefix: s
       : `matrix(${scale} 0 0 -${scale} ${short(loopMm, 4)} ${short(lengthMm, 4)})`
   const content =
     `<g transform="${lie}"><clipPath id="${clip}"><path d="M-${PICK_UNITS} 0H${width}h${PICK_UNITS}v${height}H-${PICK_UNITS}Z"/></clipPath>` +
-    `<g clip-path="url(#${clip})">${drawWeftLoops(picks, bandMm / mmPerUnit, loopMm / mmPerUnit, palette.weft, side)}` +
+    `<g clip-path="url(#${clip})">${drawWeftLoops(picks, bandMm / mmPerUnit, loopMm / mmPerUnit, palette.weft, side, idPrefix)}` +
     `<path fill="${darken(palette.weft, 0.5)}" d="M0 0H${width}V${height}H0Z"/>${drawn}</g></g>`
   const acrossMm = bandMm + 2 * loopMm
   return look.lie === 'across'

@@ -5,7 +5,7 @@ import { hollowOf, type Palette } from './thread-paint.ts'
 
 /**
  * Cords in flat colour: one slanting piece for each run of stitches of one colour and one lean, one path a colour.
- * Every piece covers exactly as much as its stitches.
+ * Every piece covers exactly as much as its stitches. Inside, a stitch is 2 units wide and 2 high.
  * @param width of a cord in units
  * @returns SVG paths
  * Source: our own.
@@ -14,9 +14,7 @@ export function drawFlatCords({ stitches, cords }: Cords, palette: Palette, widt
   const paths = new Map<string, string[]>()
   const hexes = stitches.map((stitch) => hexOf(stitch, palette))
   const leans = stitches.map(leanOf)
-  const side = short(width, 1)
   cords.forEach((cord, at) => {
-    const x = short(at * width, 1)
     for (let from = 0, to = 0, below = 0; from < cord.length; from = to) {
       const hex = hexes[cord[from]!]!
       const lean = leans[cord[from]!]!
@@ -24,15 +22,14 @@ export function drawFlatCords({ stitches, cords }: Cords, palette: Palette, widt
       const foot = below === lean ? lean : 0
       const head = to < cord.length && leans[cord[to]!] === lean ? lean : 0
       below = lean
-      const rise = (PICK_UNITS / 2) * foot
       let path = paths.get(hex)
       if (path === undefined) paths.set(hex, (path = []))
-      const tall = (to - from) * PICK_UNITS
-      const up = tall + (PICK_UNITS / 2) * (head - foot)
-      path.push(`M${x} ${from * PICK_UNITS - rise}l${side} ${2 * rise}v${up}l-${side} ${-PICK_UNITS * head}z`)
+      const tall = 2 * (to - from) + head - foot
+      path.push(`M${2 * at} ${2 * from - foot}l2 ${2 * foot}v${tall}l-2 ${-2 * head}z`.replace(' -', '-'))
     }
   })
-  return [...paths].map(([hex, path]) => `<path fill="${hex}" d="${path.join('')}"/>`).join('')
+  const flat = [...paths].map(([hex, path]) => `<path fill="${hex}" d="${path.join('')}"/>`).join('')
+  return `<g transform="scale(${short(width / 2, 4)} ${PICK_UNITS / 2})">${flat}</g>`
 }
 
 function hexOf({ threads, shown }: Stitch, palette: Palette): string {

@@ -1,5 +1,3 @@
-import { short } from './svg.ts'
-
 /** Units of the inner drawing to a pick; the units of a cord's width follow from the true proportions. */
 export const PICK_UNITS = 60
 
@@ -80,15 +78,27 @@ function rising(shape: StitchShape): { shape: StitchShape; mirrored: boolean } {
 
 /** Places points in the drawing: `at` units up, mirrored if need be, in whole units. */
 function placer(at: number, width: number, mirrored: boolean) {
-  const point = (x: number, y: number) => `${short(mirrored ? width - x : x, 0)} ${short(y + at, 0)}`
-  const cubic = (c: Curve, a: 0 | 2 | 4 | 6, b: 2 | 4, d: 0 | 2 | 4 | 6) =>
-    `C${point(c[a]!, c[a + 1]!)} ${point(c[b]!, c[b + 1]!)} ${point(c[d]!, c[d + 1]!)}`
+  const placeX = (x: number) => Math.round(mirrored ? width - x : x)
+  const placeY = (y: number) => Math.round(y + at)
+  // Relative to where the pen is, and without a space before a minus: a third shorter.
+  const cubic = (...xy: Curve) => {
+    const [x0, y0] = [placeX(xy[0]), placeY(xy[1])]
+    return (
+      'c' +
+      xy
+        .slice(2)
+        .map((value, i) => (i % 2 === 0 ? placeX(value) - x0 : placeY(value) - y0))
+        .join(' ')
+        .replaceAll(' -', '-')
+    )
+  }
+  const point = (x: number, y: number) => `${placeX(x)} ${placeY(y)}`
   return {
     point,
     start: (c: Curve) => point(c[0], c[1]),
     end: (c: Curve) => point(c[6], c[7]),
-    along: (c: Curve) => cubic(c, 2, 4, 6),
-    back: (c: Curve) => cubic(c, 4, 2, 0),
+    along: (c: Curve) => cubic(...c),
+    back: (c: Curve) => cubic(c[6], c[7], c[4], c[5], c[2], c[3], c[0], c[1]),
   }
 }
 
@@ -137,17 +147,33 @@ export function seamPath(stitch: StitchShape, at: number, width: number): string
  */
 export function ridgePath(stitch: StitchShape, at: number, width: number, breadth: number): string {
   const { shape, mirrored } = rising(stitch)
-  const { point } = placer(at, width, mirrored)
+  const { point, along } = placer(at, width, mirrored)
   const { kind, below, above } = shape
   const lens = (x0: number, y0: number, d0: number, x1: number, y1: number, d1: number) => {
     const [cx0, cy0] = d0 > 0 ? [x0, y0 + 0.33] : [x0 + (x1 - x0) * 0.36, y0 + (y1 - y0) * 0.28]
     const [cx1, cy1] = d1 > 0 ? [x1, y1 - 0.33] : [x1 - (x1 - x0) * 0.36, y1 - (y1 - y0) * 0.28]
-    const p = (x: number, y: number) => point(x * width, y * H)
-    return (
-      `M${p(x0 - d0, y0)}C${p(cx0 - breadth, cy0)} ${p(cx1 - breadth, cy1)} ${p(x1 - d1, y1)}` +
-      (d1 > 0 ? `L${p(x1 + d1, y1)}` : '') +
-      `C${p(cx1 + breadth, cy1)} ${p(cx0 + breadth, cy0)} ${p(x0 + d0, y0)}Z`
-    )
+    const [w, h] = [width, H]
+    const up: Curve = [
+      (x0 - d0) * w,
+      y0 * h,
+      (cx0 - breadth) * w,
+      cy0 * h,
+      (cx1 - breadth) * w,
+      cy1 * h,
+      (x1 - d1) * w,
+      y1 * h,
+    ]
+    const down: Curve = [
+      (x1 + d1) * w,
+      y1 * h,
+      (cx1 + breadth) * w,
+      cy1 * h,
+      (cx0 + breadth) * w,
+      cy0 * h,
+      (x0 + d0) * w,
+      y0 * h,
+    ]
+    return `M${point(up[0], up[1])}${along(up)}${d1 > 0 ? `L${point(down[0], down[1])}` : ''}${along(down)}Z`
   }
   const full = breadth * 0.8
   if (kind === STRAIGHT) {

@@ -9,9 +9,17 @@ import { short } from './svg.ts'
  * @param width of the band in units, the left edge at 0
  * @param reach how far a loop stands out, in units
  * @param weft hex colour
+ * @param idPrefix begins the one id inside
  * @returns SVG paths
  */
-export function drawWeftLoops(picks: number, width: number, reach: number, weft: string, side: Side): string {
+export function drawWeftLoops(
+  picks: number,
+  width: number,
+  reach: number,
+  weft: string,
+  side: Side,
+  idPrefix: string,
+): string {
   const thick = reach * 0.95
   const out = (reach - thick / 2) / 0.75
   let d = ''
@@ -22,7 +30,13 @@ export function drawWeftLoops(picks: number, width: number, reach: number, weft:
     d += `M${edge} ${pick * PICK_UNITS}c${bow} 0 ${bow} ${PICK_UNITS} 0 ${PICK_UNITS}`
   }
   if (d === '') return ''
+  const id = `${idPrefix}-w`
   const line = (hex: string, share: number) =>
-    `<path stroke="${hex}" stroke-width="${short(thick * share, 1)}" d="${d}"/>`
-  return `<g fill="none">${line(darken(weft, 0.34), 1)}${line(darken(weft, 0.06), 0.72)}${line(lighten(weft, 0.14), 0.26)}</g>`
+    `<use href="#${id}" stroke="${hex}" stroke-width="${short(thick * share, 1)}"/>`
+  return (
+    `<defs><path id="${id}" fill="none" d="${d}"/></defs>` +
+    line(darken(weft, 0.34), 1) +
+    line(darken(weft, 0.06), 0.72) +
+    line(lighten(weft, 0.14), 0.26)
+  )
 }
