@@ -25,7 +25,7 @@ export function drawFlatCords({ stitches, cords }: Cords, palette: Palette, widt
       let path = paths.get(hex)
       if (path === undefined) paths.set(hex, (path = []))
       const tall = 2 * (to - from) + head - foot
-      path.push(`M${2 * at} ${2 * from - foot}l2 ${2 * foot}v${tall}l-2 ${-2 * head}z`.replace(' -', '-'))
+      path.push(`M${2 * at} ${2 * from - foot}l2 ${2 * foot}v${tall}l-2 ${-2 * head}z`.replaceAll(' -', '-'))
     }
   })
   const flat = [...paths].map(([hex, path]) => `<path fill="${hex}" d="${path.join('')}"/>`).join('')
