@@ -1,3 +1,102 @@
 import type { Db } from '../server/db/open.ts'
+import { insertDraft } from '../server/draft/queries.ts'
+import { readOriginalForm } from '../server/original/form.ts'
+import { insertOriginal } from '../server/original/queries.ts'
+import { readPieceForm } from '../server/piece/form.ts'
+import { insertPiece } from '../server/piece/queries.ts'
+import { readSittingForm } from '../server/sitting/form.ts'
+import { insertSitting } from '../server/sitting/queries.ts'
+import { readSourceForm } from '../server/source/form.ts'
+import { insertSource } from '../server/source/queries.ts'
+import { accept } from './accept.ts'
+import { writeClaims, type SourceIds } from './claim-writer.ts'
+import type { DraftKey } from './draft/draft.ts'
+import { scenario } from './scenario.ts'
+import type { Original, Piece, PieceYarn, Sitting, Source } from './type.ts'
 
-export function loadDemo(_db: Db, _now: Date): void {}
+/** The scenario keeps its days whatever the clock of this machine says, so nothing in it has "not come yet". */
+const LATEST = new Date('9999-12-30T00:00:00Z')
+
+/**
+ * Writes the demo collection into a notebook, all or nothing, through the forms and queries of the pages. Every row is
+ * made at the same instant: that is how `removeDemo` tells what the maker has added or changed since.
+ * @throws Error when a form refuses a part of it: then the collection and not the notebook is to be mended
+ */
+export function loadDemo(db: Db, now: Date): void {
+  const at = now.toISOString()
+  db.write(() => {
+    const sourceIds = new Map(scenario.sources.map((source) => [source.key, writeSource(db, source, at)]))
+    const originalIds = new Map(
+      scenario.originals.map((original) => [original.key, writeOriginal(db, original, sourceIds, at)]),
+    )
+    const revisionIds = new Map<DraftKey, number>()
+    for (const key of Object.keys(scenario.drafts) as DraftKey[]) {
+      const woven = scenario.pieces.find((piece) => piece.draft === key && piece.original !== undefined)
+      const originalId = woven?.original === undefined ? undefined : originalIds.get(woven.original)
+      const { revisionId } = insertDraft(db, { draft: scenario.drafts[key], notes: '', originalId }, at, 1)
+      revisionIds.set(key, revisionId)
+    }
+    for (const piece of scenario.pieces) writePiece(db, piece, { sourceIds, originalIds, revisionIds }, at)
+  })
+}
+
+function writeSource(db: Db, { key, ...source }: Source, at: string): number {
+  return insertSource(db, accept(`source ${key}`, readSourceForm(source)), at, 1)
+}
+
+function writeOriginal(db: Db, original: Original, sourceIds: SourceIds, at: string): number {
+  const [name, ...otherNames] = original.names
+  const { key, holder, inventoryNumber, findPlace, findContext, dateEdtf, technique, preservation, notes } = original
+  const typed = { holder, inventoryNumber, findPlace, findContext, technique, preservation, notes }
+  const body = { ...typed, name, otherNames: otherNames.join('\n'), date: dateEdtf }
+  const id = insertOriginal(db, accept(`original ${key}`, readOriginalForm(body)), at, 1)
+  writeClaims(db, { originalId: id }, original.claims, { sourceIds, claimedBy: '' }, at)
+  return id
+}
+
+interface Ids {
+  readonly sourceIds: SourceIds
+  readonly originalIds: ReadonlyMap<string, number>
+  readonly revisionIds: ReadonlyMap<DraftKey, number>
+}
+
+function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds }: Ids, at: string): void {
+  const { key, original, draft, yarns, measurements, sittings, ...typed } = piece
+  const originalId = original === undefined ? undefined : originalIds.get(original)
+  const revisionId = draft === undefined ? undefined : revisionIds.get(draft)
+  const body = { ...typed, ...yarnFields(yarns), original: text(originalId), revision: text(revisionId) }
+  const choices = {
+    originalIds: [...originalIds.values()],
+    revisionIds: [...revisionIds.values()],
+    colourKeys: draft === undefined ? [] : Object.keys(scenario.drafts[draft].colours),
+    today: LATEST.toISOString().slice(0, 10),
+  }
+  const pieceId = insertPiece(db, accept(`piece ${key}`, readPieceForm(body, choices)), at, 1)
+  writeClaims(db, { pieceId }, measurements, { sourceIds, claimedBy: piece.maker }, at)
+  for (const sitting of sittings) {
+    const form = readSittingForm(sittingFields(sitting, piece.maker), LATEST)
+    insertSitting(db, pieceId, accept(`sitting of ${key} on ${sitting.date}`, form), at)
+  }
+}
+
+function yarnFields(yarns: readonly PieceYarn[]): Record<string, string> {
+  const rows = yarns.map(({ role, yarn, count, system, ply, colourKey = '' }, at) => ({
+    [`role-${at}`]: role,
+    [`yarn-${at}`]: yarn,
+    [`count-${at}`]: count,
+    [`countSystem-${at}`]: system,
+    [`ply-${at}`]: String(ply),
+    [`colourKey-${at}`]: colourKey,
+  }))
+  return Object.assign({}, ...rows) as Record<string, string>
+}
+
+function sittingFields(sitting: Sitting, maker: string): Record<string, string> {
+  const { date, start, end, breakMinutes, stage, picks, repeats, lengthMm, note, zone } = sitting
+  return {
+    ...{ day: date, start, end, stage, note, zone, maker, nextDay: end < start ? 'yes' : '', lengthUnit: 'mm' },
+    ...{ breakMinutes: text(breakMinutes), picks: text(picks), repeats: text(repeats), length: text(lengthMm) },
+  }
+}
+
+const text = (value: number | undefined) => (value === undefined ? '' : String(value))
