@@ -42,7 +42,8 @@ interface PieceDeletePage extends PageHead {
 /** What a piece is woven from, as its page names it. */
 export interface PieceSubject {
   readonly original: { readonly id: number; readonly name: string } | undefined
-  readonly revision: { readonly draftId: number; readonly title: string; readonly number: number } | undefined
+  readonly revision:
+    { readonly draftId: number; readonly title: string; readonly number: number; readonly picks: number } | undefined
   readonly colours: Readonly<Record<ColourKey, Colour>>
 }
 
@@ -73,7 +74,7 @@ export function pieceShowPage(
     notes: piece.notes && renderNote(piece.notes),
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
     yarns: toYarnViews(yarns, colours),
-    work: workView(sittings, piece.maker),
+    work: workView(sittings, piece.maker, revision?.picks),
   }
 }
 

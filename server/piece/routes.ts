@@ -34,7 +34,7 @@ export function pieceRoutes(context: Context): Router {
     const draft = revision && findDraft(db, revision.draftId)
     return {
       original: originalId === undefined ? undefined : findOriginal(db, originalId),
-      revision: revision && draft && { draftId: draft.id, title: draft.title, number: revision.number },
+      revision: revision && draft && { ...revision, title: draft.title },
       colours: revision?.draft.colours ?? {},
     }
   }

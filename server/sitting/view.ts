@@ -1,3 +1,4 @@
+import { fillProgress } from '../../shared/work/fill-progress.ts'
 import { toPaceSittings } from '../../shared/work/net-progress.ts'
 import { hoursByStage, paceOf, workedMinutes, type PaceBase } from '../../shared/work/pace.ts'
 import { STAGE_LABELS } from '../../shared/work/stage.ts'
@@ -11,6 +12,8 @@ export interface WorkView {
   readonly stages: readonly StageView[]
   readonly total: StageView
   readonly pace: readonly { label: string; figure: string; base: string }[]
+  /** How repeats and picks were had from each other; empty without a draft. */
+  readonly filled: string
   /** Whether something was unwoven, so that the page says how that counts. */
   readonly unwoven: boolean
 }
@@ -37,8 +40,9 @@ interface StageView {
 /**
  * @param sittings of one piece, as `listSittings` gives them
  * @param maker of the piece: a sitting says who worked only when it was somebody else
+ * @param repeatPicks picks of a repeat of its draft, by which repeats and picks fill each other
  */
-export function workView(sittings: readonly Sitting[], maker: string): WorkView {
+export function workView(sittings: readonly Sitting[], maker: string, repeatPicks: number | undefined): WorkView {
   const stages = hoursByStage(sittings)
   return {
     sittings: sittings.map((sitting) => toSittingView(sitting, maker)).reverse(),
@@ -54,7 +58,8 @@ export function workView(sittings: readonly Sitting[], maker: string): WorkView 
       worked: durationInWords(stages.reduce((sum, { hours }) => sum + hours, 0) * 60),
       breaks: durationInWords(stages.reduce((sum, { breakHours }) => sum + breakHours, 0) * 60),
     },
-    pace: toPaceViews(sittings),
+    pace: toPaceViews(fillProgress(sittings, { picks: repeatPicks })),
+    filled: repeatPicks === undefined ? '' : `a repeat of the draft has ${repeatPicks} picks`,
     unwoven: sittings.some(({ stage }) => stage === 'unweave'),
   }
 }
