@@ -1,4 +1,4 @@
-import { requireWhole } from '../../measure/argument.ts'
+import { requirePositive, requireWhole } from '../../measure/argument.ts'
 import type { DrawableDraft } from './draft-entry.ts'
 
 /** Most stitches in one picture: 200 tablets by 600 picks. Beyond it a picture costs megabytes. Our own, by measuring. */
@@ -21,3 +21,25 @@ export function boundPicks(drawable: DrawableDraft, mostStitches = MOST_STITCHES
     turning: { tablets: turning.tablets, picks, turns: turning.turns.subarray(0, picks * turning.tablets) },
   }
 }
+
+/**
+ * How many picks a picture beside the form shows: a whole draft goes on until the band is about one and a half times
+ * as long as it is wide, in whole repeats; one that is only begun stands as far as it goes.
+ * @param pickPerTablet height of a pick as a share of a tablet's width, above zero
+ * @example shownPicks(24 tablets x 4 picks, true, 0.9) // 40
+ */
+export function shownPicks({ turning }: DrawableDraft, isWhole: boolean, pickPerTablet: number): number {
+  const { tablets, picks } = turning
+  if (!isWhole) return picks
+  const repeats = Math.round((1.5 * tablets) / (picks * requirePositive('pickPerTablet', pickPerTablet)))
+  return picks * Math.max(1, Math.min(repeats, Math.floor(MOST_STITCHES / (tablets * picks))))
+}
+
+/** More stitches than this are drawn flat: nobody sees a thread in them, and each key must be followed in a frame. */
+const MOST_FINE_STITCHES = 12_000
+
+/**
+ * Whether a picture of so many stitches is drawn as threads rather than in flat colour.
+ * @example isFine(24 * 216) // true; isFine(200 * 400) // false
+ */
+export const isFine = (stitches: number): boolean => stitches <= MOST_FINE_STITCHES

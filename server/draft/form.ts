@@ -1,0 +1,96 @@
+import { z } from 'zod'
+import { type DocumentProblem, readDraft } from '../../shared/draft/document.ts'
+import { LONGEST_TITLE } from '../../shared/draft/document-shape.ts'
+import type { Draft } from '../../shared/draft/draft.ts'
+import { readDraftEntry, type ReadDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
+import { lines, optionalId, parseForm, type Parsed, type Problems, readEntered, requiredLine } from '../form.ts'
+import { note } from '../markdown.ts'
+
+const titleRule = requiredLine('Please give the draft a title.', LONGEST_TITLE)
+const detailsSchema = z.object({ title: titleRule, notes: note(), original: optionalId() })
+const revisionSchema = z.object({ note: lines(2000) })
+
+export type DetailsForm = z.output<typeof detailsSchema>
+export type DetailsEntered = Record<keyof DetailsForm, string>
+
+/** Whether the notebook has an original with this id. */
+type IsOriginal = (id: number) => boolean
+
+/** Title, notes and original: what a draft may change without a new revision. */
+export function readDetailsForm(body: unknown, isOriginal: IsOriginal): Parsed<DetailsForm, DetailsEntered> {
+  const form = parseForm(body, detailsSchema)
+  if (!form.ok || form.value.original === undefined || isOriginal(form.value.original)) return form
+  const entered = readEntered(body, Object.keys(detailsSchema.shape) as (keyof DetailsEntered)[])
+  return { ok: false, entered, problems: { original: 'This original is not in the notebook any more.' } }
+}
+
+const DRAFT_FIELDS = ['title', 'colours', 'weft', 'threading', 'turning', 'notes', 'original', 'note'] as const
+export type DraftEntered = Record<(typeof DRAFT_FIELDS)[number], string>
+
+/** Every word of the form with what it comes to; the page shows all of it again whether it is good or not. */
+export interface DraftForm {
+  readonly entered: DraftEntered
+  /** Sentences beside the plain fields. */
+  readonly problems: Problems<DraftEntered>
+  /** The draft in it, or its problems with line and character; undefined while the form is blank. */
+  readonly read: ReadDraftEntry | undefined
+  /** There when nothing is wrong. */
+  readonly value: (DetailsForm & { readonly note: string; readonly draft: Draft }) | undefined
+  /** The reader asked for the picture, not to keep anything. */
+  readonly drawOnly: boolean
+}
+
+/** The form of a new draft. */
+export const readDraftForm = (body: unknown, isOriginal: IsOriginal): DraftForm =>
+  readDraftFields(readEntered(body, DRAFT_FIELDS), body, isOriginal)
+
+/** The form of a new revision: the draft keeps the title, notes and original that it has. */
+export const readRevisionForm = (body: unknown, title: string): DraftForm =>
+  readDraftFields({ ...readEntered(body, DRAFT_FIELDS), title, notes: '', original: '' }, body, () => false)
+
+function readDraftFields(entered: DraftEntered, body: unknown, isOriginal: IsOriginal): DraftForm {
+  const details = readDetailsForm(entered, isOriginal)
+  const revision = parseForm(entered, revisionSchema)
+  const read = readDraftEntry(entered)
+  const problems = { ...(details.ok ? {} : details.problems), ...(revision.ok ? {} : revision.problems) }
+  const good = details.ok && revision.ok && read.ok
+  return {
+    entered,
+    problems,
+    read,
+    value: good ? { ...details.value, ...revision.value, draft: read.draft } : undefined,
+    drawOnly: readEntered(body, ['draw']).draw !== '',
+  }
+}
+
+/** A document pasted or chosen: the draft, or what is wrong with the path of each place. */
+export function readImportForm(
+  body: unknown,
+): { ok: true; draft: Draft } | { ok: false; entered: string; problems: readonly DocumentProblem[] } {
+  const { document } = readEntered(body, ['document'])
+  const refuse = (problems: readonly DocumentProblem[]) => ({ ok: false as const, entered: document, problems })
+  if (document.trim() === '') return refuse([{ path: '', message: 'Please paste a draft document.' }])
+  const json = parseJson(document)
+  if (!json.ok) return refuse([{ path: '', message: json.message }])
+  const read = readDraft(json.value)
+  if (!read.ok) return refuse(read.problems)
+  const title = titleRule.safeParse(read.draft.title)
+  if (!title.success) return refuse([{ path: 'title', message: title.error.issues[0]!.message }])
+  return { ok: true, draft: { ...read.draft, title: title.data } }
+}
+
+function parseJson(text: string): { ok: true; value: unknown } | { ok: false; message: string } {
+  try {
+    return { ok: true, value: JSON.parse(text) as unknown }
+  } catch (error) {
+    return { ok: false, message: sayJsonProblem(text, String(error)) }
+  }
+}
+
+/** What JSON.parse says differs between versions of Node; the place is worth having where it is given. */
+function sayJsonProblem(text: string, said: string): string {
+  const at = /position (\d+)/.exec(said)
+  const before = at ? text.slice(0, Number(at[1])).split('\n') : undefined
+  const place = before ? ` at line ${before.length}, character ${before.at(-1)!.length + 1}` : ''
+  return `This is not JSON${place}: a quotation mark, comma or bracket is missing or one too many.`
+}

@@ -1,0 +1,112 @@
+import type { Draft } from '../../shared/draft/draft.ts'
+import type { Db } from '../db/open.ts'
+import { insertRevisionRow } from './revision-queries.ts'
+
+/** A draft of the notebook. What it weaves stands in its revisions. */
+export interface NotebookDraft extends DraftDetails {
+  readonly id: number
+  /** Empty when the draft belongs to no original. */
+  readonly originalName: string
+  readonly demo: boolean
+}
+
+/** What may be changed at any time, for it changes nothing that is woven. */
+export interface DraftDetails {
+  readonly title: string
+  readonly notes: string
+  readonly originalId: number | undefined
+}
+
+export function findDraft(db: Db, id: number): NotebookDraft | undefined {
+  const row = db.first(
+    db.sql
+      .selectFrom('draft')
+      .leftJoin('original', 'original.id', 'draft.original_id')
+      .select(['draft.id', 'draft.title', 'draft.notes', 'draft.original_id', 'draft.demo', 'original.name'])
+      .where('draft.id', '=', id),
+  )
+  if (!row) return undefined
+  return {
+    id: row.id,
+    title: row.title,
+    notes: row.notes,
+    originalId: row.original_id ?? undefined,
+    originalName: row.name ?? '',
+    demo: row.demo === 1,
+  }
+}
+
+/**
+ * Keeps a draft with its first revision.
+ * @param at the instant, ISO
+ */
+export function insertDraft(
+  db: Db,
+  {
+    notes,
+    originalId,
+    draft,
+    note = '',
+  }: Omit<DraftDetails, 'title'> & { readonly draft: Draft; readonly note?: string },
+  at: string,
+  demo: 0 | 1 = 0,
+): { id: number; revisionId: number } {
+  return db.write(() => {
+    const { id } = db.run(
+      db.sql.insertInto('draft').values({
+        title: draft.title,
+        notes,
+        original_id: originalId ?? null,
+        demo,
+        created_at: at,
+        updated_at: at,
+      }),
+    )
+    return { id, revisionId: insertRevisionRow(db, { draftId: id, number: 1, draft, note }, at) }
+  })
+}
+
+/** @returns false when there is no such draft */
+export function updateDraft(db: Db, id: number, { title, notes, originalId }: DraftDetails, at: string): boolean {
+  const { changes } = db.run(
+    db.sql
+      .updateTable('draft')
+      .set({ title, notes, original_id: originalId ?? null, updated_at: at })
+      .where('id', '=', id),
+  )
+  return changes === 1
+}
+
+/** Deletes a draft with all its revisions, unless pieces point at one. */
+export function deleteDraft(
+  db: Db,
+  id: number,
+): { outcome: 'deleted' | 'absent' } | { outcome: 'used'; pieces: readonly PieceOfDraft[] } {
+  return db.write(() => {
+    const pieces = listPiecesOfDraft(db, id)
+    if (pieces.length > 0) return { outcome: 'used', pieces } as const
+    const { changes } = db.run(db.sql.deleteFrom('draft').where('id', '=', id))
+    return { outcome: changes === 1 ? 'deleted' : 'absent' } as const
+  })
+}
+
+export interface PieceOfDraft {
+  readonly id: number
+  readonly name: string
+  readonly maker: string
+  /** The revision that it is woven from. */
+  readonly number: number
+}
+
+/** The pieces woven from any revision of a draft, by name. */
+export function listPiecesOfDraft(db: Db, id: number): PieceOfDraft[] {
+  return db.all(
+    db.sql
+      .selectFrom('piece')
+      .innerJoin('draft_revision', 'draft_revision.id', 'piece.draft_revision_id')
+      .select(['piece.id', 'piece.name', 'piece.maker', 'draft_revision.number'])
+      .where('draft_revision.draft_id', '=', id)
+      .orderBy('piece.name')
+      .orderBy('piece.id'),
+  )
+}
