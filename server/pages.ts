@@ -7,7 +7,6 @@ import Handlebars from 'handlebars'
  * Template name → its data. Each noun's `pages.ts` adds its own by declaration merging, so the compiler checks
  * `page('source/show', …)` and no central list has to be edited.
  */
-// eslint-disable-next-line @typescript-eslint/no-empty-object-type
 export interface Pages {}
 
 /** What every page has; `page()` adds the rest. */

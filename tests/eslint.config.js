@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url'
 import tseslint from 'typescript-eslint'
 
 // Types, unused names and the rest are the compiler's; here stand the few promises it cannot hold.
@@ -8,6 +9,7 @@ export default tseslint.config(
     extends: [tseslint.configs.base],
     languageOptions: {
       parserOptions: {
+        tsconfigRootDir: fileURLToPath(new URL('..', import.meta.url)),
         project: ['./tsconfig.json', './shared/tsconfig.json', './views/client/tsconfig.json'],
       },
     },
