@@ -14,6 +14,7 @@ declare module '../pages.ts' {
 }
 
 interface PieceEditPage extends PageHead {
+  readonly heading: string
   readonly action: string
   readonly back: string
   readonly fields: Record<keyof PieceEntered, FieldView>
@@ -84,9 +85,10 @@ export function pieceEditPage(
   const fields = formFields(fieldSpecs(lists.originals), entered, problems)
   const yarns = yarnRowsView(rows, rowProblems, lists.colours)
   const list = [...problemList(fields), ...yarns.problems]
-  const title = piece ? `Edit piece: ${piece.name}` : 'New piece'
+  const heading = piece ? `Edit piece: ${piece.name}` : 'New piece'
   return {
-    title: list.length > 0 ? `Error: ${title}` : title,
+    title: list.length > 0 ? `Error: ${heading}` : heading,
+    heading,
     section: 'pieces',
     action: piece ? `/pieces/${piece.id}` : '/pieces',
     back: piece ? `/pieces/${piece.id}` : '/pieces',

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { listDayConflicts, type PieceDays } from '../../shared/work/status.ts'
+import { dayInWords } from '../../shared/work/time-words.ts'
 import { day, line, optionalId, parseForm, readEntered, requiredLine, type Problems } from '../form.ts'
 import { note } from '../markdown.ts'
 import { readYarnRows, type PieceYarn, type YarnEntered, type YarnProblems } from './yarn-form.ts'
@@ -92,7 +93,8 @@ function pieceProblems(value: z.output<typeof pieceSchema>, choices: PieceChoice
     if ((value[name] ?? '') > choices.today) problems[name] = 'This day has not come yet; enter it when it is true.'
   }
   for (const { day: late, before } of listDayConflicts(pick(value)))
-    problems[late] ??= `This lies before “${PIECE_DAYS[before]}”, ${value[before]}; one of the two days is wrong.`
+    problems[late] ??=
+      `This lies before “${PIECE_DAYS[before]}”, ${dayInWords(value[before] ?? '')}; one of the two days is wrong.`
   if (value.setAsideReason !== '' && value.setAsideOn === undefined)
     problems.setAsideOn ??= 'A reason needs the day on which it was set aside.'
   return problems

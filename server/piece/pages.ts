@@ -2,6 +2,7 @@ import type { Colour, ColourKey } from '../../shared/draft/draft.ts'
 import { workedMinutes } from '../../shared/work/pace.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
+import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
 import type { Sitting } from '../sitting/queries.ts'
@@ -30,6 +31,7 @@ interface PieceShowPage extends PageHead {
   readonly notes: Html | ''
   readonly wentWrong: Html | ''
   readonly yarns: readonly YarnView[]
+  readonly claims: ClaimsView
   readonly work: WorkView
 }
 
@@ -47,11 +49,17 @@ export interface PieceSubject {
   readonly colours: Readonly<Record<ColourKey, Colour>>
 }
 
+/** What is on record about a piece. */
+export interface PieceRecord {
+  readonly yarns: readonly PieceYarn[]
+  readonly claims: ClaimsView
+  readonly sittings: readonly Sitting[]
+}
+
 export function pieceShowPage(
   piece: Piece,
   { original, revision, colours }: PieceSubject,
-  yarns: readonly PieceYarn[],
-  sittings: readonly Sitting[],
+  { yarns, claims, sittings }: PieceRecord,
   notice: string,
 ): PieceShowPage {
   return {
@@ -74,6 +82,7 @@ export function pieceShowPage(
     notes: piece.notes && renderNote(piece.notes),
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
     yarns: toYarnViews(yarns, colours),
+    claims,
     work: workView(sittings, piece.maker, revision?.picks),
   }
 }

@@ -1,4 +1,5 @@
 import { Router, type Request } from 'express'
+import { claimsView } from '../claim/pages.ts'
 import { today, type Context } from '../context.ts'
 import { findDraft } from '../draft/queries.ts'
 import { findRevisionById, listRevisionChoices } from '../draft/revision-queries.ts'
@@ -75,9 +76,12 @@ export function pieceRoutes(context: Context): Router {
 
   router.get('/pieces/:id', (req, res) => {
     const piece = pieceAt(req.params.id)
-    const yarns = pieces.listPieceYarns(db, piece.id)
-    const sittings = listSittings(db, piece.id)
-    res.send(page('piece/show', pieceShowPage(piece, subjectOf(piece), yarns, sittings, noticeOf(req))))
+    const record = {
+      yarns: pieces.listPieceYarns(db, piece.id),
+      claims: claimsView(db, { pieceId: piece.id }),
+      sittings: listSittings(db, piece.id),
+    }
+    res.send(page('piece/show', pieceShowPage(piece, subjectOf(piece), record, noticeOf(req))))
   })
 
   router.get('/pieces/:id/edit', (req, res) => {

@@ -75,7 +75,7 @@ function rowFields(row: YarnEntered, at: number, problems: YarnProblems, colours
   const specs: Record<keyof YarnEntered, FieldSpec> = {
     role: { label: 'Role' },
     yarn: { label: 'Yarn' },
-    count: { label: 'Count of one single', inputmode: 'decimal' },
+    count: { label: 'Count', inputmode: 'decimal' },
     countSystem: { label: 'in', options: COUNT_SYSTEM_KEYS.map((key) => [key, COUNT_SYSTEMS[key].label] as const) },
     ply: { label: 'Plies', inputmode: 'numeric' },
     colourKey: {

@@ -15,6 +15,7 @@ declare module '../pages.ts' {
 }
 
 interface SittingEditPage extends PageHead {
+  readonly heading: string
   readonly action: string
   readonly piece: { readonly id: number; readonly name: string }
   readonly fields: Record<keyof SittingEntered, FieldView>
@@ -43,8 +44,8 @@ const FIELDS: Record<Exclude<keyof SittingEntered, 'startWhich' | 'endWhich' | '
   day: { label: 'Day', type: 'date', required: true },
   start: { label: 'Start', type: 'time' },
   end: { label: 'End', type: 'time' },
-  minutes: { label: 'or minutes', inputmode: 'text', hint: '90 or 1:30, breaks included.' },
-  breakMinutes: { label: 'Breaks in it, minutes', inputmode: 'numeric' },
+  minutes: { label: 'or minutes' },
+  breakMinutes: { label: 'Breaks, minutes' },
   picks: { label: 'Picks', inputmode: 'numeric' },
   repeats: { label: 'Repeats', inputmode: 'decimal' },
   length: { label: 'Length', inputmode: 'decimal' },
@@ -97,9 +98,10 @@ export function sittingEditPage(
   } satisfies Record<keyof SittingEntered, FieldSpec>
   const fields = formFields(specs, entered, problems)
   const list = problemList(fields)
-  const title = sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : 'New sitting'
+  const heading = sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : 'New sitting'
   return {
-    title: list.length > 0 ? `Error: ${title}` : title,
+    title: list.length > 0 ? `Error: ${heading}` : heading,
+    heading,
     section: 'pieces',
     action: sitting ? `/sittings/${sitting.id}` : `/pieces/${piece.id}/sittings`,
     piece: { id: piece.id, name: piece.name },

@@ -1,3 +1,4 @@
+import { dayInWords } from '../../shared/work/time-words.ts'
 import { addMinutes, minutesBetween, nextDayOf, offsetOf, toInstants, toLocal, type Which } from './time.ts'
 
 /** When a sitting was, as typed and already read field by field; its day and zone are known to be good. */
@@ -50,7 +51,7 @@ export function readSpan(typed: TypedSpan, now: Date): ReadSpan {
   if (day > clock.day || lead > CLOCK_SLACK_MINUTES)
     return refuse({
       [day > clock.day ? 'day' : end === undefined ? 'minutes' : 'end']:
-        `That has not come yet: it is ${clock.time} on ${clock.day} in ${zone}. Note a sitting when it is over.`,
+        `That has not come yet: it is ${clock.time} on ${dayInWords(clock.day)} in ${zone}. Note a sitting when it is over.`,
     })
   return read
 }
@@ -105,11 +106,11 @@ function readInstant({ day, time, zone, which }: TypedTime, field: 'start' | 'en
   if (found.kind === 'once') return { ok: true, at: found.at }
   if (found.kind === 'twice') {
     if (which !== '') return { ok: true, at: found[which] }
-    const sentence = `The clocks went back, so ${time} came twice on ${day}. Was it the first or the second?`
+    const sentence = `The clocks went back, so ${time} came twice on ${dayInWords(day)}. Was it the first or the second?`
     return { ok: false, problems: { [`${field}Which`]: sentence } }
   }
   const [from, to] = [found.from, found.to].map((clock) => (clock.startsWith(day) ? clock.slice(11) : clock))
-  const sentence = `There was no ${time} on ${day} in ${zone}: the clocks went from ${from} straight to ${to}.`
+  const sentence = `There was no ${time} on ${dayInWords(day)} in ${zone}: the clocks went from ${from} straight to ${to}.`
   return { ok: false, problems: { [field]: sentence } }
 }
 

@@ -85,10 +85,14 @@ describe('POST /pieces', () => {
     [
       'finishedOn',
       { wovenOn: '2026-03-01', finishedOn: '2026-02-28' },
-      'This lies before “Off the loom, woven”, 2026-03-01',
+      'This lies before “Off the loom, woven”, 1 March 2026',
     ],
-    ['onLoomOn', { plannedOn: '2026-02-02' }, 'This lies before “Planned”, 2026-02-02'],
-    ['finishedOn', { finishedOn: '2026-03-01', setAsideOn: '2026-03-02' }, 'This lies before “Set aside”, 2026-03-02'],
+    ['onLoomOn', { plannedOn: '2026-02-02' }, 'This lies before “Planned”, 2 February 2026'],
+    [
+      'finishedOn',
+      { finishedOn: '2026-03-01', setAsideOn: '2026-03-02' },
+      'This lies before “Set aside”, 2 March 2026',
+    ],
     ['wovenOn', { wovenOn: '2026-11-25' }, 'This day has not come yet'],
     ['wovenOn', { wovenOn: 'May' }, 'Please give the day as year-month-day'],
     ['setAsideOn', { setAsideReason: 'Moth.' }, 'A reason needs the day on which it was set aside.'],

@@ -78,7 +78,7 @@ describe('POST /pieces/:id/sittings', () => {
     ['day', { day: '' }, 'Please give the day.'],
     ['day', { day: '2026-02-30' }, 'Please give the day as year-month-day'],
     ['day', { day: '0202-11-20' }, 'Please look at the year again.'],
-    ['day', { day: '2026-11-25' }, 'That has not come yet: it is 13:00 on 2026-11-24'],
+    ['day', { day: '2026-11-25' }, 'That has not come yet: it is 13:00 on 24 November 2026'],
     ['end', { day: '2026-11-24' }, 'Note a sitting when it is over.'],
     ['start', { start: '25:00' }, 'Please give the time as 14:05.'],
     ['start', { start: '', end: '' }, 'Please give start and end, or the minutes alone.'],
@@ -145,7 +145,7 @@ describe('POST /pieces/:id/sittings in the nights of the clock changes', () => {
     const typed = { ...AUTUMN, start: '1.30', end: '2.30' }
     const asked = await post(`/pieces/${pieceId}/sittings`, typed)
     expect(asked.status).toBe(422)
-    expect(asked.text).toContain('02:30 came twice on 2026-10-25. Was it the first or the second?')
+    expect(asked.text).toContain('02:30 came twice on 25 October 2026. Was it the first or the second?')
     expect(asked.text).toContain('the second 02:30, at UTC+01:00')
     expect(asked.text).not.toContain('name="startWhich"')
     await post(`/pieces/${pieceId}/sittings`, { ...typed, endWhich })
@@ -157,7 +157,7 @@ describe('POST /pieces/:id/sittings in the nights of the clock changes', () => {
     const { db, post, pieceId } = withPiece()
     const typed = { ...AUTUMN, day: '2026-10-24', start: '22:00', end: '02:15', nextDay: 'yes' }
     const asked = await post(`/pieces/${pieceId}/sittings`, typed)
-    expect(asked.text).toContain('02:15 came twice on 2026-10-25')
+    expect(asked.text).toContain('02:15 came twice on 25 October 2026')
     await post(`/pieces/${pieceId}/sittings`, { ...typed, endWhich: 'second' })
     expect(findSitting(db, 1)?.minutes).toBe(315)
   })
@@ -167,7 +167,7 @@ describe('POST /pieces/:id/sittings in the nights of the clock changes', () => {
     const answer = await post(`/pieces/${pieceId}/sittings`, { ...SPRING, start: '02:30', end: '04:00' })
     expect(answer.status).toBe(422)
     expect(answer.text).toContain(
-      'There was no 02:30 on 2026-03-29 in Europe/Berlin: the clocks went from 02:00 straight to 03:00.',
+      'There was no 02:30 on 29 March 2026 in Europe/Berlin: the clocks went from 02:00 straight to 03:00.',
     )
   })
 })
