@@ -22,12 +22,3 @@ export function contrastRatio(one: string, other: string): number {
   const [darker, lighter] = [relativeLuminance(one), relativeLuminance(other)].sort((a, b) => a - b) as [number, number]
   return (lighter + 0.05) / (darker + 0.05)
 }
-
-/**
- * The one of two inks that stands out more on a ground: black or white unless others are given.
- * @throws RangeError when a colour is malformed
- * @example inkOn('#e9dfc8') // '#000000'
- */
-export function inkOn(ground: string, dark = '#000000', light = '#ffffff'): string {
-  return contrastRatio(ground, dark) >= contrastRatio(ground, light) ? dark : light
-}

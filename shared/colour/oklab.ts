@@ -66,18 +66,6 @@ export function darken(hex: string, share: number): string {
   return fromOklab([lightness * (1 - share), a * (1 - share), b * (1 - share)])
 }
 
-/**
- * How far apart two colours look: their distance in OKLab. About 0.02 is just seen side by side (our own estimate).
- * @throws RangeError when a colour is malformed
- * @example colourDistance('#000000', '#ffffff') // 1 to within 1e-6
- * Source: Euclidean distance in OKLab, as CSS Color Module Level 4 uses it (deltaEOK).
- */
-export function colourDistance(one: string, other: string): number {
-  const [l1, a1, b1] = toOklab(one)
-  const [l2, a2, b2] = toOklab(other)
-  return Math.hypot(l1 - l2, a1 - a2, b1 - b2)
-}
-
 function requireShare(share: number): void {
   if (requireFinite('share', share) < 0 || share > 1) throw new RangeError(`share must be from 0 to 1, not ${share}`)
 }

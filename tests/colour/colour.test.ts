@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
-import { contrastRatio, inkOn, relativeLuminance } from '../../shared/colour/contrast.ts'
+import { contrastRatio, relativeLuminance } from '../../shared/colour/contrast.ts'
 import { fromLinear, readHex, toHex, toLinear } from '../../shared/colour/hex.ts'
-import { colourDistance, darken, fromOklab, lighten, toOklab } from '../../shared/colour/oklab.ts'
+import { darken, fromOklab, lighten, toOklab } from '../../shared/colour/oklab.ts'
 
 describe('readHex(hex)', () => {
   test('reads six digits in either case', () => expect(readHex('#FF0033')).toEqual([1, 0, 0.2]))
@@ -63,11 +63,6 @@ describe('lighten(hex, share) and darken(hex, share)', () => {
   })
 })
 
-test('colourDistance(one, other) of black and white is 1, of a colour and itself 0', () => {
-  expect(colourDistance('#000000', '#ffffff')).toBeCloseTo(1, 6)
-  expect(colourDistance('#9c3b2e', '#9c3b2e')).toBe(0)
-})
-
 describe('contrastRatio(one, other)', () => {
   test('is 21 for black and white and 1 for a colour and itself, WCAG 2.2', () => {
     expect(contrastRatio('#ffffff', '#000000')).toBeCloseTo(21, 10)
@@ -83,8 +78,4 @@ describe('contrastRatio(one, other)', () => {
 
 test('relativeLuminance(hex) weighs green most', () => {
   expect(relativeLuminance('#00ff00')).toBeCloseTo(0.7152, 10)
-})
-
-test('inkOn(ground) takes the ink that stands out more', () => {
-  expect([inkOn('#e9dfc8'), inkOn('#2f4a6b')]).toEqual(['#000000', '#ffffff'])
 })
