@@ -33,6 +33,7 @@ const commonSchema = z.object({
   ),
   claimedBy: line(120),
   source: optionalId(),
+  newSource: line(),
   locator: line(200),
   claimedOn: day(),
   reason: lines(4000),
@@ -46,13 +47,14 @@ export type ClaimEntered = Record<ClaimField, string>
 /**
  * Reads a claim about a feature. Only the inputs of the chosen kind count; another kind's that is filled as well is a
  * contradiction, and said so, rather than dropped.
+ * `newSource` is the title of a source that is not in the list yet; the caller adds it.
  * @param context whether a source is there, and whether the claim corrects another (then it needs its reason)
  */
 export function readClaimForm(
   body: unknown,
   feature: Feature,
   context: { hasSource: (id: number) => boolean; isCorrection: boolean },
-): Parsed<ClaimForm, ClaimEntered> {
+): Parsed<ClaimForm & { readonly newSource: string }, ClaimEntered> {
   const entered = readEntered(body, NAMES)
   const problems: Problems<ClaimEntered> = {}
   const common = commonSchema.safeParse(entered)
@@ -62,6 +64,8 @@ export function readClaimForm(
     problems.reason = 'Please say why it is corrected; the earlier claim stays beside it.'
   if (common.data?.source !== undefined && !context.hasSource(common.data.source))
     problems.source = 'This source is not there any more; please choose from the list.'
+  if (entered.source.trim() !== '' && entered.newSource.trim() !== '')
+    problems.newSource = 'There is a source chosen above as well. Empty this, or choose none there.'
   const value = readClaimValue(entered, feature)
   Object.assign(problems, value.problems)
   if (!common.success || !value.value || Object.keys(problems).length > 0) return { ok: false, entered, problems }
