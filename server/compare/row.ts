@@ -24,6 +24,8 @@ export interface RowView {
   readonly original: SideView
   readonly replica: SideView
   readonly result: ResultView | undefined
+  /** Why there is no ratio; empty when there is one. */
+  readonly noResult: string
 }
 
 export interface ResultView {
@@ -82,7 +84,19 @@ function toRow(
     original: toSide(original, paths.original),
     replica: toSide(replica, paths.replica),
     result: compareEvidence(original, replica),
+    noResult: sayNoResult(original, replica),
   }
+}
+
+function sayNoResult(original: Evidence | undefined, replica: Evidence | undefined): string {
+  if (!original || !replica) return `nothing to compare: ${original ? 'the piece' : 'the original'} says nothing`
+  if (!original.quantity && !replica.quantity) {
+    const hasBlank = original.claim?.kind === 'blank' || replica.claim?.kind === 'blank'
+    return hasBlank ? 'nothing to compare: a side is blank' : 'words: compare them by reading'
+  }
+  if (!original.quantity || !replica.quantity)
+    return `no ratio: ${original.quantity ? 'the piece' : 'the original'} has no number`
+  return original.feature.comparesAsRatio ? '' : 'shown side by side; a ratio would say nothing'
 }
 
 /** The comparison of two pieces of evidence as words and rounded figures; undefined when there is no ratio to speak of. */
@@ -125,11 +139,13 @@ export function toSide(evidence: Evidence | undefined, subjectPath: string): Sid
   return {
     main,
     look,
-    details: [...details, ...(look === 'blank' ? [] : [context]), ...(quantity && note ? [note] : [])].join('; '),
+    details: [
+      ...details.map((detail) => (/^u = 0(?![.\d])/.test(detail) ? 'exact' : detail)),
+      ...(look === 'blank' ? [] : [context]),
+      ...(quantity && note ? [note] : []),
+    ].join('; '),
     path: `${subjectPath}#claim-${claim.id}`,
-    from: claim.source
-      ? [sourceName(claim.source), claim.locator].filter(Boolean).join(', ')
-      : claim.locator || 'the claim',
+    from: [claim.source ? sourceName(claim.source) : claim.claimedBy, claim.locator].filter(Boolean).join(', '),
   }
 }
 
