@@ -110,7 +110,7 @@ export function pieceDeletePage(
     name: piece.name,
     goes: [
       count(yarns, 'yarn'),
-      claims === 0 ? '' : `${count(claims, 'claim')}, measurements among them`,
+      claims === 0 ? '' : `${count(claims, 'claim')} about it, with what was measured`,
       sittings.length === 0 ? '' : `${count(sittings.length, 'sitting')}, ${worked} of work`,
     ].filter(Boolean),
   }

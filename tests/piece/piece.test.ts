@@ -62,6 +62,8 @@ describe('POST /pieces', () => {
     expect(text).toContain(`src="/drafts/${draftId}/revisions/1/face.svg`)
     expect(text).toContain('Small steps, revision 1')
     expect(text).toContain('None: own design')
+    expect(text).toContain('What was measured on it')
+    expect(text).toContain('href="/pieces/1/sittings/new"')
     expect((await get(/src="(\/drafts[^"]*)"/.exec(text)?.[1] ?? '')).type).toBe('image/svg+xml')
   })
 
