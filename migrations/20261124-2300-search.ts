@@ -1,5 +1,7 @@
 /** Every word that somebody typed is found. Figures are not words: "84" would find half of the notebook. */
 
+/** Texts of one row are parted by char(31), which no form lets in, so that an excerpt can show where one ends. */
+
 /** Row ids of the index: id * 4 + kind, so that a thing's row can be replaced without looking it up. */
 const KINDS = { original: 0, piece: 1, draft: 2, source: 3 } as const
 type Kind = keyof typeof KINDS
@@ -8,29 +10,29 @@ type Kind = keyof typeof KINDS
 const TEXTS: Record<Kind, { title: string; body: string }> = {
   original: {
     title: 'x.name',
-    body: `x.other_names || char(10) || x.holder || char(10) || x.inventory_number || char(10) || x.find_place || char(10) ||
-      x.find_context || char(10) || x.date_edtf || char(10) || x.technique || char(10) || x.preservation || char(10) || x.notes
-      || coalesce((select char(10) || group_concat(${claimText('c')}, char(10)) from claim c where c.original_id = x.id), '')`,
+    body: `x.other_names || char(31) || x.holder || char(31) || x.inventory_number || char(31) || x.find_place || char(31) ||
+      x.find_context || char(31) || x.date_edtf || char(31) || x.technique || char(31) || x.preservation || char(31) || x.notes
+      || coalesce((select char(31) || group_concat(${claimText('c')}, char(31)) from claim c where c.original_id = x.id), '')`,
   },
   piece: {
     title: 'x.name',
-    body: `x.maker || char(10) || x.for_whom || char(10) || x.notes || char(10) || x.went_wrong || char(10) || x.set_aside_reason
-      || coalesce((select char(10) || group_concat(y.role || ' ' || y.yarn, char(10)) from piece_yarn y where y.piece_id = x.id), '')
-      || coalesce((select char(10) || group_concat(${claimText('c')}, char(10)) from claim c where c.piece_id = x.id), '')
-      || coalesce((select char(10) || group_concat(s.note, char(10)) from sitting s where s.piece_id = x.id and s.note <> ''), '')
-      || coalesce((select char(10) || group_concat(distinct s.maker) from sitting s where s.piece_id = x.id and s.maker <> x.maker), '')`,
+    body: `x.maker || char(31) || x.for_whom || char(31) || x.notes || char(31) || x.went_wrong || char(31) || x.set_aside_reason
+      || coalesce((select char(31) || group_concat(y.role || ' ' || y.yarn, char(31)) from piece_yarn y where y.piece_id = x.id), '')
+      || coalesce((select char(31) || group_concat(${claimText('c')}, char(31)) from claim c where c.piece_id = x.id), '')
+      || coalesce((select char(31) || group_concat(s.note, char(31)) from sitting s where s.piece_id = x.id and s.note <> ''), '')
+      || coalesce((select char(31) || group_concat(distinct s.maker) from sitting s where s.piece_id = x.id and s.maker <> x.maker), '')`,
   },
   draft: {
     title: 'x.title',
     body: `x.notes
-      || coalesce((select char(10) || group_concat(r.note, char(10)) from draft_revision r where r.draft_id = x.id and r.note <> ''), '')
-      || coalesce((select char(10) || group_concat(c.value ->> 'name', ', ') from json_each((select r.document from draft_revision r
+      || coalesce((select char(31) || group_concat(r.note, char(31)) from draft_revision r where r.draft_id = x.id and r.note <> ''), '')
+      || coalesce((select char(31) || group_concat(c.value ->> 'name', ', ') from json_each((select r.document from draft_revision r
         where r.draft_id = x.id order by r.number desc limit 1), '$.colours') c), '')`,
   },
   source: {
     title: 'x.title',
-    body: `x.people || char(10) || x.year || char(10) || x.container || char(10) || x.pages || char(10) || x.doi || char(10) ||
-      x.isbn || char(10) || x.url || char(10) || x.notes`,
+    body: `x.people || char(31) || x.year || char(31) || x.container || char(31) || x.pages || char(31) || x.doi || char(31) ||
+      x.isbn || char(31) || x.url || char(31) || x.notes`,
   },
 }
 

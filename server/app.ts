@@ -1,8 +1,13 @@
 import { join } from 'node:path'
 import express, { type ErrorRequestHandler, type Express, type Router } from 'express'
+import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
+import { featureRoutes } from './claim/feature-routes.ts'
+import { claimRoutes } from './claim/routes.ts'
+import { originalRoutes } from './original/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
 import { HttpError, notFound } from './errors.ts'
+import { homeRoutes } from './home/routes.ts'
 import type { Page } from './pages.ts'
 import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
@@ -53,12 +58,17 @@ function pages(options: AppOptions): Router {
     res.set('Cache-Control', 'no-store')
     next()
   })
+  router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(pieceRoutes(options))
   router.use(sittingRoutes(options))
+  router.use(originalRoutes(options))
+  router.use(claimRoutes(options))
+  router.use(featureRoutes(options))
   router.use(catalogueRoutes(options))
+  router.use(homeRoutes(options))
   return router
 }
 

@@ -1,5 +1,6 @@
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { toDecimals } from '../../shared/measure/rounding.ts'
+import { stripAddress } from '../draft-strip.ts'
 import { toPhrase } from '../original/dating.ts'
 import { SOURCE_KINDS } from '../source/form.ts'
 import type { DraftEntry } from './drafts.ts'
@@ -18,7 +19,7 @@ export const ORIGINAL_WORDS: ListWords = {
 export function originalEntry(entry: OriginalEntry): EntryView {
   const { id, name, holder, inventoryNumber, dateEdtf, technique, claims, pieces } = entry
   return {
-    ...{ path: `/originals/${id}`, title: name, picture: '' },
+    ...{ path: `/originals/${id}`, title: name, picture: '', tick: '' },
     facts: [
       fact('Holder', [holder, inventoryNumber].filter(Boolean).join(', ')),
       fact('Date', toPhrase(dateEdtf)),
@@ -40,7 +41,7 @@ export function pieceEntry(entry: PieceEntry): EntryView {
   const { id, name, maker, status, statusOn, originalId, originalName, minutes, sittings } = entry
   const hours = `${toDecimals(minutes / 60, 1)} h in ${sittings} ${sittings === 1 ? 'sitting' : 'sittings'}`
   return {
-    ...{ path: `/pieces/${id}`, title: name, picture: '' },
+    ...{ path: `/pieces/${id}`, title: name, picture: '', tick: String(id) },
     facts: [
       fact('Status', `${PIECE_STATUS_LABELS[status]}${statusOn === null ? '' : `, ${statusOn}`}`),
       fact('Maker', maker),
@@ -58,29 +59,17 @@ export const DRAFT_WORDS: ListWords = {
 }
 
 export function draftEntry(entry: DraftEntry): EntryView {
-  const { id, title, revision, tablets, picks, twistNeutral, originalId, originalName, pieces } = entry
+  const { id, title, tablets, picks, twistNeutral, originalId, originalName, pieces } = entry
   return {
-    ...{ path: `/drafts/${id}`, title, picture: stripAddress(entry) },
+    ...{ path: `/drafts/${id}`, title, picture: stripAddress(entry), tick: '' },
     facts: [
       figure('Tablets', String(tablets)),
       figure('Picks in a repeat', String(picks)),
       fact('Twist', twistNeutral === 1 ? 'neutral' : 'builds up'),
       originalId === null ? fact('Original', 'own design') : fact('Original', originalName, `/originals/${originalId}`),
       figure('Pieces', String(pieces)),
-      figure('Revision', String(revision)),
     ],
   }
-}
-
-/**
- * A strip of the woven face, lying across, at the proportions of middling wool (they are said where a draft is shown):
- * `shape` times as long as it is wide, so that strips of narrow and broad bands fit the same place.
- */
-export function stripAddress(
-  { id, revision, tablets }: Pick<DraftEntry, 'id' | 'revision' | 'tablets'>,
-  shape = 5,
-): string {
-  return `/drafts/${id}/revisions/${revision}/face.svg?lie=across&lengthMm=${tablets * shape}`
 }
 
 export const SOURCE_WORDS: ListWords = {
@@ -92,7 +81,7 @@ export const SOURCE_WORDS: ListWords = {
 
 export function sourceEntry({ id, title, people, year, kind, claims }: SourceEntry): EntryView {
   return {
-    ...{ path: `/sources/${id}`, title, picture: '' },
+    ...{ path: `/sources/${id}`, title, picture: '', tick: '' },
     facts: [
       fact('By', people),
       fact('Year', year),

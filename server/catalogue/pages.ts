@@ -15,6 +15,8 @@ export interface EntryView {
   readonly title: string
   /** A strip of the woven face; empty where there is none. */
   readonly picture: string
+  /** What a tick for the comparison sends; empty where nothing is compared. */
+  readonly tick: string
   readonly facts: readonly { label: string; text: string; path: string; number: boolean }[]
 }
 
@@ -41,6 +43,8 @@ interface CataloguePage extends PageHead {
   readonly filters: readonly FilterView[]
   readonly isFiltered: boolean
   readonly entries: readonly EntryView[]
+  /** Whether entries can be ticked for a comparison. */
+  readonly canCompare: boolean
   /** Whether there is a page before or behind this one. */
   readonly isPaged: boolean
   readonly next: string
@@ -82,6 +86,7 @@ export function cataloguePage<Entry>(
     filters: facets.map((facet, index) => toFilter(facet, listing.choices[index] ?? [], chosen)),
     isFiltered: Object.keys(chosen).length > 0,
     entries: entries.map(toView),
+    canCompare: section === 'pieces' && entries.length > 0,
     next: next === undefined ? '' : address(path, chosen, next),
     nextLabel: following === 1 ? 'The next one' : `The next ${following}`,
     start: begins ? '' : address(path, chosen),

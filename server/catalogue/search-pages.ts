@@ -72,7 +72,7 @@ export function searchPage(
       kind: KIND_LABELS[hit.kind].one,
       path: KIND_LABELS[hit.kind].path + hit.id,
       title: toSegments(hit.title),
-      snippet: toSegments(hit.snippet.replace(/\s*\n\s*/g, ' · ')),
+      snippet: toSegments(toExcerpt(hit.snippet)),
     })),
     isPaged: found.next !== undefined || after !== undefined,
     next: found.next ? address(q, kind, found.next) : '',
@@ -80,6 +80,12 @@ export function searchPage(
     start: after ? address(q, kind) : '',
     alone: alone.map(({ word, hits }) => ({ word, hits, path: address(word) })),
   }
+}
+
+/** One line: the texts that the index parts by a unit separator are parted by dots, Markdown's marks are left out. */
+function toExcerpt(snippet: string): string {
+  const texts = snippet.split('\u001f').map((text) => text.replace(/[*`]/g, '').replace(/\s+/g, ' ').trim())
+  return texts.filter((text) => text !== '').join(' · ')
 }
 
 function kindViews(q: string, kind: SearchKind | undefined, inAll: number, counts: Hits['counts']) {

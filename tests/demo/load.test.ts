@@ -34,7 +34,7 @@ describe('loadDemo(db, now)', () => {
       group by original_id, feature, part having count(*) > 1)`
     expect(one(rivals)).toBeGreaterThanOrEqual(3)
     expect(one("select count(*) from claim where working_reason <> ''")).toBeGreaterThanOrEqual(1)
-    expect(one('select count(*) from claim where corrects_id is not null and reason = ''')).toBe(0)
+    expect(one("select count(*) from claim where corrects_id is not null and reason = ''")).toBe(0)
     expect(one('select count(*) from claim where corrects_id is not null')).toBeGreaterThanOrEqual(1)
   })
 

@@ -1,0 +1,34 @@
+/**
+ * What is said once where it matters, and gathered on the page about the program. The words are our own; in brackets
+ * behind each one is whose advice it follows.
+ */
+export const CAUTIONS = {
+  // J. Waddington, "Backstrap Basics", weavezine.com 2009; HSE, ART tool, breaks before fatigue.
+  backstrap: {
+    title: 'Weaving in a backstrap',
+    text: 'Weaving in a backstrap: the strap goes over the hips, not the waist. Take the break before you are tired. Pain means stop.',
+    ask: 'Ask a physiotherapist, or whoever looks after health at your workplace.',
+  },
+  // Smithsonian Museum Conservation Institute; American Institute for Conservation, health and safety pages.
+  handling: {
+    title: 'Handling originals',
+    text:
+      'Handling an original: the holder’s rules come first. Clean hands, or gloves if the holder says so; pencil only; the textile ' +
+      'lies fully supported on a clean surface. Old textiles may carry pesticide residues that nobody can see: ask the holder.',
+    ask: 'Ask the holder before you go, and a textile conservator about anything fragile.',
+  },
+  // J. Dean, The Craft of Natural Dyeing; NIOSH on chromium(VI). Waste: common practice, no source.
+  dyeing: {
+    title: 'Dyes and mordants',
+    text:
+      'If you try a dye or mordant yourself: read its safety data sheet first, keep dyepots away from food, and follow the local ' +
+      'rules for the waste. “Natural” is not “safe”.',
+    ask: 'Ask the supplier for the safety data sheet, and your local authority about the waste.',
+  },
+  // Common practice, no source: nobody is known to test tablet-woven bands for load.
+  load: {
+    title: 'Straps and loads',
+    text: 'If it is to be a strap or to carry anything: a woven band is not tested for load. Not for climbing, lifting, carrying people or restraining animals.',
+    ask: 'Ask for, and pay for, a tested webbing where a life hangs on it.',
+  },
+} as const

@@ -1,0 +1,24 @@
+import { resolve } from 'node:path'
+import { CAUTIONS } from '../caution.ts'
+import type { PageHead } from '../pages.ts'
+
+declare module '../pages.ts' {
+  interface Pages {
+    'home/colophon': ColophonPage
+  }
+}
+
+interface ColophonPage extends PageHead {
+  /** The notebook's file; empty for one that lives in memory only. */
+  readonly file: string
+  readonly cautions: readonly { title: string; text: string; ask: string }[]
+  readonly hasDemo: boolean
+}
+
+export function colophonPage(file: string, hasDemo: boolean): ColophonPage {
+  return {
+    ...{ title: 'About, and handling with care', section: 'home', hasDemo },
+    file: file === ':memory:' ? '' : resolve(file),
+    cautions: Object.values(CAUTIONS),
+  }
+}

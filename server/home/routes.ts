@@ -1,0 +1,50 @@
+import { Router } from 'express'
+import { loadDemo } from '../../seeds-demo/load.ts'
+import type { Context } from '../context.ts'
+import { hasDemo, removeDemo } from '../demo/queries.ts'
+import { HttpError } from '../errors.ts'
+import { noticeOf, seeOther } from '../notice.ts'
+import { colophonPage } from './colophon-page.ts'
+import { emptyPage, homePage } from './pages.ts'
+import { countNotebook, findHeroDraft, listMeasuredPieces, listOnLoom, listRecentOriginals } from './queries.ts'
+import { welcomePicture } from './welcome.ts'
+
+export function homeRoutes({ db, page, now }: Context): Router {
+  const router = Router()
+
+  router.get('/', (req, res) => {
+    const counts = countNotebook(db)
+    const isEmpty = counts.originals + counts.drafts + counts.pieces + counts.sources === 0
+    if (isEmpty) return void res.send(page('home/empty', emptyPage(noticeOf(req))))
+    const found = {
+      ...{ counts, hero: findHeroDraft(db), hasDemo: hasDemo(db) },
+      onLoom: listOnLoom(db, 4),
+      originals: listRecentOriginals(db, 4),
+      measured: listMeasuredPieces(db, 12),
+    }
+    res.send(page('home/show', homePage(found, noticeOf(req))))
+  })
+
+  router.get('/welcome.svg', (_req, res) => {
+    res.set('Cache-Control', 'private, max-age=3600').type('image/svg+xml').send(welcomePicture())
+  })
+
+  router.get('/colophon', (_req, res) => {
+    res.send(page('home/colophon', colophonPage(db.raw.name, hasDemo(db))))
+  })
+
+  router.post('/demo', (_req, res) => {
+    db.write(() => {
+      if (hasDemo(db)) throw new HttpError(409, 'The demo collection is in this notebook already.')
+      loadDemo(db, now())
+    })
+    seeOther(res, '/', 'demo-loaded')
+  })
+
+  router.post('/demo/remove', (_req, res) => {
+    const kept = removeDemo(db)
+    seeOther(res, '/', kept.length === 0 ? 'demo-removed' : 'demo-kept')
+  })
+
+  return router
+}
