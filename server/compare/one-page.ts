@@ -74,7 +74,7 @@ export function oneComparisonPage(compared: ComparedPiece): OneComparisonPage {
     paperBar: toScaleBar(100),
     headlines: original ? toHeadlines(sides) : [],
     groups: listRows(features, sides, paths),
-    scale: toScale(sides, yarns),
+    scale: toScale(sides, yarns, paths),
     rates: toRates(pace),
     rateNote:
       pace.filledFrom.length > 0

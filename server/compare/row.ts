@@ -81,8 +81,8 @@ function toRow(
   return {
     key: part === '' ? feature.key : `${feature.key}-${part.replace(/\W+/g, '-')}`,
     label: part === '' ? feature.label : `${feature.label}, ${part}`,
-    original: toSide(original, paths.original),
-    replica: toSide(replica, paths.replica),
+    original: toSide(original, paths.original, feature),
+    replica: toSide(replica, paths.replica, feature),
     result: compareEvidence(original, replica),
     noResult: sayNoResult(original, replica),
   }
@@ -130,11 +130,15 @@ function toResult({ ratio, uRatio, interval, k, df, verdict, needs, notes }: Com
   }
 }
 
-export function toSide(evidence: Evidence | undefined, subjectPath: string): SideView {
-  if (!evidence) return { main: 'nothing recorded', look: 'nothing', details: '', path: '', from: '' }
-  const { feature, claim, workedOut, quantity, note } = evidence
+/** @param feature what to add where nothing is recorded; without it that leads nowhere */
+export function toSide(evidence: Evidence | undefined, subjectPath: string, feature?: Feature): SideView {
+  if (!evidence) {
+    const path = feature && subjectPath ? `${subjectPath}/claims/new?feature=${encodeURIComponent(feature.key)}` : ''
+    return { main: path ? 'record it' : 'nothing recorded', look: 'nothing', details: '', path, from: '' }
+  }
+  const { claim, workedOut, quantity, note } = evidence
   if (!claim) return { ...workedOutFigure(evidence), path: subjectPath, from: `worked out from ${workedOut}` }
-  const { main, look, details } = figureOf(claim, feature)
+  const { main, look, details } = figureOf(claim, evidence.feature)
   const context = [labelOf(STATES, claim.state), labelOf(BASES, claim.basis)].join(', ')
   return {
     main,

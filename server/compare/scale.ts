@@ -3,12 +3,12 @@ import { convertCount, COUNT_SYSTEMS, countOf } from '../../shared/yarn/count.ts
 import { predictedTabletsPerCm, texForWidth } from '../../shared/yarn/scale.ts'
 import type { PieceYarn } from '../piece/yarn-form.ts'
 import { evidenceKey, knownOf, type EvidenceOf } from './evidence.ts'
-import { toComparison } from './row.ts'
+import { toComparison, type SubjectPaths } from './row.ts'
 
 /** What follows from the scale for the next warp. */
 export interface ScaleView {
-  /** What is missing, a sentence each; then there is nothing else. */
-  readonly missing: readonly string[]
+  /** What is missing, and where it is added; then there is nothing else. */
+  readonly missing: readonly { readonly text: string; readonly path: string }[]
   readonly summary: string
   readonly yarns: readonly ScaledYarn[]
 }
@@ -30,19 +30,36 @@ export interface ScaledYarn {
  * The warp that would reach the original's width. Width is taken per tablet, so that a replica with fewer tablets is not
  * told to use a finer thread than it needs.
  */
-export function toScale(sides: { original: EvidenceOf; replica: EvidenceOf }, yarns: readonly PieceYarn[]): ScaleView {
+export function toScale(
+  sides: { original: EvidenceOf; replica: EvidenceOf },
+  yarns: readonly PieceYarn[],
+  paths: SubjectPaths,
+): ScaleView {
   const [original, replica] = [sides.original, sides.replica].map((side) => ({
     width: knownOf(side.get(evidenceKey('width')))?.value,
     tablets: knownOf(side.get(evidenceKey('tablets')))?.value,
   })) as [Band, Band]
   const warps = yarns.filter((yarn) => /warp/i.test(yarn.role) && yarn.count !== undefined)
+  const add = (isMissing: boolean, text: string, path: string) => (isMissing ? [{ text, path }] : [])
   const missing = [
-    original.width === undefined ? 'The width of the original has no value.' : '',
-    replica.width === undefined ? 'The width of the piece has not been measured.' : '',
-    original.tablets === undefined ? 'The number of tablets of the original has no value.' : '',
-    replica.tablets === undefined ? 'The piece has no draft and no number of tablets.' : '',
-    warps.length === 0 ? 'The piece has no warp yarn with a count.' : '',
-  ].filter(Boolean)
+    ...add(
+      original.width === undefined,
+      'The width of the original has no value.',
+      `${paths.original}/claims/new?feature=width`,
+    ),
+    ...add(
+      replica.width === undefined,
+      'The width of the piece has not been measured.',
+      `${paths.replica}/claims/new?feature=width`,
+    ),
+    ...add(
+      original.tablets === undefined,
+      'The number of tablets of the original has no value.',
+      `${paths.original}/claims/new?feature=tablets`,
+    ),
+    ...add(replica.tablets === undefined, 'The piece has no draft and no number of tablets.', `${paths.replica}/edit`),
+    ...add(warps.length === 0, 'The piece has no warp yarn with a count.', `${paths.replica}/edit`),
+  ]
   if (missing.length > 0 || !isWhole(original) || !isWhole(replica)) return { missing, summary: '', yarns: [] }
 
   const perTablet = { original: original.width / original.tablets, replica: replica.width / replica.tablets }

@@ -23,6 +23,7 @@ interface SourceShowPage extends PageHead {
 }
 
 interface SourceEditPage extends PageHead {
+  readonly heading: string
   /** Where the form goes, and where "leave it" leads. */
   readonly action: string
   readonly back: string
@@ -64,9 +65,10 @@ export function sourceEditPage(
 ): SourceEditPage {
   const fields = formFields(FIELDS, entered, problems)
   const list = problemList(fields)
-  const title = source ? `Edit source: ${source.title}` : 'New source'
+  const heading = source ? `Edit source: ${source.title}` : 'New source'
   return {
-    title: list.length > 0 ? `Error: ${title}` : title,
+    title: list.length > 0 ? `Error: ${heading}` : heading,
+    heading,
     section: 'sources',
     action: source ? `/sources/${source.id}` : '/sources',
     back: source ? `/sources/${source.id}` : '/sources',
