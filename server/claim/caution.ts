@@ -12,7 +12,15 @@ const DYEING =
   'If you try a dye or mordant yourself: read its safety data sheet first, keep dyepots away from food, and follow the local ' +
   'rules for the waste. “Natural” is not “safe”.'
 
+export interface Caution {
+  readonly about: 'handling' | 'dyeing'
+  readonly text: string
+}
+
 /** The cautions that belong beside a claim about this feature: the object is handled, or a dye is spoken of. */
-export function cautionsFor(subject: Subject, feature: Feature, mayBeSeen: boolean): string[] {
-  return [...('originalId' in subject && mayBeSeen ? [HANDLING] : []), ...(feature.kind === 'dye' ? [DYEING] : [])]
+export function cautionsFor(subject: Subject, feature: Feature, mayBeSeen: boolean): Caution[] {
+  return [
+    ...('originalId' in subject && mayBeSeen ? [{ about: 'handling' as const, text: HANDLING }] : []),
+    ...(feature.kind === 'dye' ? [{ about: 'dyeing' as const, text: DYEING }] : []),
+  ]
 }

@@ -80,7 +80,11 @@ export function fieldSpecs(
       rows: 3,
       required: isCorrection,
     },
-    working: { label: 'Make this the working value', control: 'tick' },
+    working: {
+      label: 'Make this the working value',
+      control: 'tick',
+      hint: 'The one you go by. The first value of a feature is it by itself.',
+    },
   }
 }
 

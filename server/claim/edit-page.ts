@@ -3,7 +3,7 @@ import { isQuantity, type Feature } from '../../shared/measure/feature.ts'
 import { formFields, problemList, type FieldView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
-import { cautionsFor } from './caution.ts'
+import { cautionsFor, type Caution } from './caution.ts'
 import { fieldSpecs, type SourceChoice } from './edit-fields.ts'
 import { figureLine } from './figure.ts'
 import type { ClaimEntered, ClaimField } from './form.ts'
@@ -38,7 +38,7 @@ interface ClaimEditPage extends PageHead {
   readonly asksPart: boolean
   /** What the claim corrects, on a line; empty for a new one. */
   readonly corrects: string
-  readonly cautions: readonly string[]
+  readonly cautions: readonly Caution[]
   readonly problems: readonly { href: string; text: string }[]
 }
 

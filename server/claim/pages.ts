@@ -2,7 +2,7 @@ import { FEATURE_GROUPS, type Feature, type FeatureGroup } from '../../shared/me
 import type { Db } from '../db/open.ts'
 import { formFields, problemList, type FieldView } from '../field.ts'
 import type { PageHead } from '../pages.ts'
-import { cautionsFor } from './caution.ts'
+import { cautionsFor, type Caution } from './caution.ts'
 import { toClaimView, type ClaimView } from './claim-view.ts'
 import { listFeatures } from './feature-queries.ts'
 import { listClaims, type Claim, type Subject } from './queries.ts'
@@ -41,7 +41,7 @@ export interface ClaimShowPage extends PageHead {
   readonly subjectPath: string
   readonly feature: string
   readonly part: string
-  readonly cautions: readonly string[]
+  readonly cautions: readonly Caution[]
   readonly fields: Record<'workingReason' | 'withdrawReason', FieldView>
   readonly problems: readonly { href: string; text: string }[]
 }
@@ -82,7 +82,7 @@ export function claimShowPage(
       workingReason: { label: 'Why this one', hint: 'If you like; it is shown beside the value.', rows: 2 },
       withdrawReason: { label: 'Why it is withdrawn', rows: 2, required: true },
     },
-    shown.entered ?? {},
+    shown.entered ?? { workingReason: claim.isWorking ? claim.workingReason : '' },
     shown.problems,
   )
   const problems = problemList(fields)

@@ -23,6 +23,8 @@ interface OriginalShowPage extends PageHead {
   readonly notes: Html | ''
   readonly claims: ClaimsView
   readonly claimCount: string
+  /** The first draft that can be drawn; a draft of it is not its photograph, and the page says so. */
+  readonly face: { id: number; title: string; revision: number } | ''
   readonly drafts: readonly { id: number; title: string; size: string }[]
   readonly pieces: readonly { id: number; name: string; maker: string; status: string }[]
 }
@@ -112,6 +114,7 @@ export function originalShowPage(
     notes: original.notes && renderNote(original.notes),
     claims,
     claimCount: number === 0 ? '' : number === 1 ? 'Its one claim goes with it.' : `Its ${number} claims go with it.`,
+    face: drafts.flatMap(({ id, title, revision }) => (revision === null ? [] : [{ id, title, revision }]))[0] ?? '',
     drafts: drafts.map(({ id, title, revision, tablets, picks }) => ({
       id,
       title,
