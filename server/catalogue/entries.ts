@@ -43,7 +43,8 @@ export function pieceEntry(entry: PieceEntry): EntryView {
   return {
     ...{ path: `/pieces/${id}`, title: name, picture: '', tick: String(id) },
     facts: [
-      fact('Status', `${PIECE_STATUS_LABELS[status]}${statusOn === null ? '' : `, ${statusOn}`}`),
+      fact('Status', PIECE_STATUS_LABELS[status]),
+      figure('Since', statusOn ?? ''),
       fact('Maker', maker),
       originalId === null ? fact('Original', 'own design') : fact('Original', originalName, `/originals/${originalId}`),
       figure('Hours, breaks taken off', sittings === 0 ? 'no sitting yet' : hours),

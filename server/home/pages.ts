@@ -39,12 +39,14 @@ interface HomePage extends PageHead {
     readonly sittingPath: string
     readonly comparePath: string
   }[]
-  readonly originals: readonly (Link & { holder: string; date: string; claims: string })[]
-  readonly compared: readonly {
-    readonly original: Link
+  readonly originals: readonly (Link & {
+    readonly holder: string
+    readonly date: string
+    readonly claims: string
+    /** Pieces of it with something measured, each leading to its comparison. */
     readonly pieces: readonly (Link & { about: string })[]
     readonly together: Link | ''
-  }[]
+  })[]
   /** What of the main job nobody has begun yet. */
   readonly steps: readonly Step[]
   readonly hasDemo: boolean
@@ -76,11 +78,7 @@ export function homePage({ counts, hero, onLoom, originals, measured, hasDemo }:
     ],
     hero: hero ? heroView(hero) : '',
     onLoom: onLoom.map((piece) => onLoomView(piece, hero)),
-    originals: originals.map(({ id, name, holder, dateEdtf, claims }) => ({
-      ...{ text: name, path: `/originals/${id}`, holder, date: toPhrase(dateEdtf) },
-      claims: `${claims} ${plural(claims, 'claim')}`,
-    })),
-    compared: groupByOriginal(measured),
+    originals: originals.map((original) => originalView(original, measured)),
     steps: stepsOf(counts).filter((step) => !step.isDone),
   }
 }
@@ -124,24 +122,18 @@ function stripOf({ draftId, revision, tablets }: OnLoom, hero: HeroDraft | undef
   return stripAddress({ id: draftId, revision, tablets }, 10)
 }
 
-function groupByOriginal(pieces: readonly MeasuredPiece[]): HomePage['compared'] {
-  const ids = [...new Set(pieces.map((piece) => piece.originalId))]
-  return ids.map((originalId) => {
-    const group = pieces.filter((piece) => piece.originalId === originalId)
-    const query = group.map(({ id }) => `piece=${id}`).join('&')
-    return {
-      original: { text: group[0]!.originalName, path: `/originals/${originalId}` },
-      pieces: group.map(({ id, name, maker, status }) => ({
-        ...{ text: name, path: `/pieces/${id}/compare` },
-        about: [maker, PIECE_STATUS_LABELS[status]].filter(Boolean).join(', '),
-      })),
-      together:
-        group.length > 1
-          ? {
-              text: group.length === 2 ? 'Both side by side' : `All ${group.length} side by side`,
-              path: `/compare?${query}`,
-            }
-          : '',
-    }
-  })
+function originalView(original: RecentOriginal, measured: readonly MeasuredPiece[]): HomePage['originals'][number] {
+  const { id, name, holder, dateEdtf, claims } = original
+  const pieces = measured.filter((piece) => piece.originalId === id)
+  const path = `/compare?${pieces.map((piece) => `piece=${piece.id}`).join('&')}`
+  const together = pieces.length === 2 ? 'Both side by side' : `All ${pieces.length} side by side`
+  return {
+    ...{ text: name, path: `/originals/${id}`, holder, date: toPhrase(dateEdtf) },
+    claims: `${claims} ${plural(claims, 'claim')}`,
+    pieces: pieces.map((piece) => ({
+      ...{ text: piece.name, path: `/pieces/${piece.id}/compare` },
+      about: [piece.maker, PIECE_STATUS_LABELS[piece.status]].filter(Boolean).join(', '),
+    })),
+    together: pieces.length > 1 ? { text: together, path } : '',
+  }
 }

@@ -105,17 +105,16 @@ export interface MeasuredPiece {
   readonly maker: string
   readonly status: PieceStatus
   readonly originalId: number
-  readonly originalName: string
 }
 
-/** Pieces of an original with something measured on them, those of one original together, the newest original first. */
-export function listMeasuredPieces(db: Db, most: number): MeasuredPiece[] {
+/** Pieces of these originals with something measured on them, in the order in which they were recorded. */
+export function listMeasuredPieces(db: Db, originalIds: readonly number[]): MeasuredPiece[] {
+  if (originalIds.length === 0) return []
   return rawRows(
     db,
-    sql<MeasuredPiece>`select p.id, p.name, p.maker, ${STATUS_SQL} as status, o.id as "originalId",
-        o.name as "originalName"
-      from piece as p join original as o on o.id = p.original_id
-      where exists (select 1 from claim as c where c.piece_id = p.id and c.kind <> 'blank' and c.withdrawn_on is null)
-      order by o.id desc, p.id limit ${most}`,
+    sql<MeasuredPiece>`select p.id, p.name, p.maker, ${STATUS_SQL} as status, p.original_id as "originalId"
+      from piece as p where p.original_id in (${sql.join(originalIds)})
+      and exists (select 1 from claim as c where c.piece_id = p.id and c.kind <> 'blank' and c.withdrawn_on is null)
+      order by p.id`,
   )
 }

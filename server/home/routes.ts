@@ -16,11 +16,15 @@ export function homeRoutes({ db, page, now }: Context): Router {
     const counts = countNotebook(db)
     const isEmpty = counts.originals + counts.drafts + counts.pieces + counts.sources === 0
     if (isEmpty) return void res.send(page('home/empty', emptyPage(noticeOf(req))))
+    const originals = listRecentOriginals(db, 6)
     const found = {
       ...{ counts, hero: findHeroDraft(db), hasDemo: hasDemo(db) },
       onLoom: listOnLoom(db, 4),
-      originals: listRecentOriginals(db, 4),
-      measured: listMeasuredPieces(db, 12),
+      originals,
+      measured: listMeasuredPieces(
+        db,
+        originals.map(({ id }) => id),
+      ),
     }
     res.send(page('home/show', homePage(found, noticeOf(req))))
   })

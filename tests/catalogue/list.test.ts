@@ -161,7 +161,8 @@ describe('GET /pieces', () => {
     makeSitting(db, { piece_id: id, minutes: 90, break_minutes: 15 })
     makeSitting(db, { piece_id: id, minutes: 60 })
     const { text } = await read(started, '/pieces')
-    expect(text).toContain('on the loom, 2026-11-02')
+    expect(text).toContain('<dd>on the loom</dd>')
+    expect(text).toContain('<dd class="number">2026-11-02</dd>')
     expect(text).toContain('Ilse')
     expect(text).toContain(`<a href="/originals/${original}">Band of Oss</a>`)
     // 75 + 60 minutes are 2.25 h; half away from zero.

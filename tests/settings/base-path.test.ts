@@ -1,14 +1,24 @@
 import request from 'supertest'
-import { describe, expect, test } from 'vitest'
+import { afterAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../server/app.ts'
 import { createPages } from '../../server/pages.ts'
 import { migratedDb, NOW, ZONE } from '../support/start.ts'
 
 const BASE = 'http://localhost:4180/bands'
 
+const broken: unknown[] = []
+afterAll(() => expect(broken).toEqual([]))
+
 function behindProxy(baseUrl = BASE) {
   const page = createPages(new URL(baseUrl).pathname)
-  return createApp({ db: migratedDb(), page, now: () => NOW, zone: ZONE, baseUrl, onBroken: console.error })
+  return createApp({
+    db: migratedDb(),
+    page,
+    now: () => NOW,
+    zone: ZONE,
+    baseUrl,
+    onBroken: (error) => void broken.push(error),
+  })
 }
 
 describe('createApp({ baseUrl }) with a path', () => {
