@@ -3,6 +3,7 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import { toPhrase } from './dating.ts'
 import type { OriginalEntered } from './form.ts'
 import type { listDraftsOf, Original, WovenPiece } from './queries.ts'
 
@@ -71,7 +72,9 @@ export function originalEditPage(
   entered: OriginalEntered,
   problems: Problems<OriginalEntered> = {},
 ): OriginalEditPage {
-  const fields = formFields(FIELDS, entered, problems)
+  const phrase = toPhrase(entered.date.trim())
+  const hint = `${FIELDS.date.hint}${phrase && !problems.date ? ` Now it reads: ${phrase}.` : ''}`
+  const fields = formFields({ ...FIELDS, date: { ...FIELDS.date, hint } }, entered, problems)
   const list = problemList(fields)
   const title = original ? `Edit original: ${original.name}` : 'New original'
   return {

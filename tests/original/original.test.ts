@@ -85,6 +85,25 @@ describe('GET /originals/:id', () => {
   })
 })
 
+describe('GET /originals/:id with drafts of it', () => {
+  test('shows the face of the newest revision, and says that it is a draft', async () => {
+    const { db, get } = startApp()
+    const original_id = makeOriginal(db)
+    const at = '2026-11-24T12:00:00Z'
+    const draft = { title: 'Fret', notes: '', original_id, created_at: at, updated_at: at }
+    const { id } = db.run(db.sql.insertInto('draft').values(draft))
+    for (const number of [1, 2]) {
+      const size = { tablets: 12 + number, picks: 24, twist_neutral: 1 as const }
+      const revision = { draft_id: id, number, note: '', document: '{}', ...size, created_at: at }
+      db.run(db.sql.insertInto('draft_revision').values(revision))
+    }
+    const { text } = await get(`/originals/${original_id}`)
+    expect(text).toContain('/drafts/1/revisions/2/face.svg')
+    expect(text).toContain('14 tablets, 24 picks, revision 2')
+    expect(text).toContain('not measured on the original')
+  })
+})
+
 describe('POST /originals/:id', () => {
   test('changes the original; an emptied date leaves no years behind', async () => {
     const { db, post } = startApp()
@@ -117,7 +136,13 @@ describe('GET /originals/:id/edit', () => {
     const { get, post } = startApp()
     await post('/originals', FIELDS)
     const { text } = await get('/originals/1/edit')
-    for (const typed of ['value="Fen band"', 'Girdle of the fen\nInv. band 3', 'value="-0449~"', 'Seen *twice*.'])
+    for (const typed of [
+      'value="Fen band"',
+      'Girdle of the fen\nInv. band 3',
+      'value="-0449~"',
+      'about 450 BCE',
+      'Seen *twice*.',
+    ])
       expect(text).toContain(typed)
   })
 })
