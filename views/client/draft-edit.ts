@@ -21,7 +21,7 @@ function start(form: HTMLFormElement): void {
   if (!colours || !threading || !turning || !weft || !summary) return
 
   const showSwatches = addSwatches(colours)
-  const draw = livePicture(form)
+  const showPicture = livePicture(form)
   const entryNow = (): DraftEntry => ({
     title: title?.value ?? '',
     colours: colours.value,
@@ -37,7 +37,6 @@ function start(form: HTMLFormElement): void {
     const said = threading.value.trim() === '' ? 'Nothing is drawn yet.' : sayEntry(read)
     if (summary.textContent !== said) summary.textContent = said
     showChecks(form, read)
-    draw.settle()
   }
   const update = () => {
     frame = 0
@@ -54,7 +53,7 @@ function start(form: HTMLFormElement): void {
       )
     }
     showSwatches()
-    draw.show(read.ok ? read : read.begun, read.ok)
+    showPicture(read.ok ? read : read.begun, read.ok)
     clearTimeout(pause)
     pause = setTimeout(() => settle(read), PAUSE_MS)
   }

@@ -1,10 +1,8 @@
-import type { DocumentProblem } from '../../shared/draft/document.ts'
 import { type EntryProblem, writeDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
-import { formFields, type FieldSpec, type FieldView, problemList } from '../field.ts'
-import type { Problems } from '../form.ts'
-import type { listOriginalChoices } from '../original/queries.ts'
+import { formFields, type FieldView, problemList } from '../field.ts'
 import type { PageHead } from '../pages.ts'
-import type { DetailsEntered, DraftEntered, DraftForm } from './form.ts'
+import { LINES, NOTES, type Originals, originalSpec, REVISION_NOTE, TITLE, WEFT } from './fields.ts'
+import type { DraftEntered, DraftForm } from './form.ts'
 import { type PreviewView, previewOf } from './preview.ts'
 import type { NotebookDraft } from './queries.ts'
 import type { Revision } from './revision-queries.ts'
@@ -12,8 +10,6 @@ import type { Revision } from './revision-queries.ts'
 declare module '../pages.ts' {
   interface Pages {
     'draft/edit': DraftEditPage
-    'draft/details': DraftDetailsPage
-    'draft/import': DraftImportPage
   }
 }
 
@@ -42,59 +38,6 @@ interface DraftEditPage extends PageHead {
   readonly problems: readonly { href: string; text: string }[]
   readonly preview: PreviewView
 }
-
-interface DraftDetailsPage extends PageHead {
-  readonly action: string
-  readonly back: string
-  readonly fields: Record<keyof DetailsEntered, FieldView>
-  readonly problems: readonly { href: string; text: string }[]
-}
-
-interface DraftImportPage extends PageHead {
-  readonly document: string
-  readonly places: readonly { path: string; message: string }[]
-  readonly problems: readonly { href: string; text: string }[]
-}
-
-type Originals = ReturnType<typeof listOriginalChoices>
-
-const TITLE: FieldSpec = { label: 'Title', required: true }
-const NOTES: FieldSpec = { label: 'Notes', rows: 5, hint: 'Markdown: *emphasis*, - lists, > quotations.' }
-const WEFT: FieldSpec = {
-  label: 'Weft',
-  required: true,
-  hint: 'The key of its colour; it shows at the edges and where a hole is empty.',
-}
-const REVISION_NOTE: FieldSpec = { label: 'What changed', rows: 2, hint: 'For yourself, a year from now.' }
-
-const sayOriginal = ({ name, inventoryNumber }: Originals[number]) =>
-  inventoryNumber === '' ? name : `${name} (${inventoryNumber})`
-
-const originalSpec = (originals: Originals): FieldSpec => ({
-  label: 'Original that it belongs to',
-  options: [
-    ['', 'None: my own design'],
-    ...originals.map((original) => [String(original.id), sayOriginal(original)] as const),
-  ],
-})
-
-const LINES = {
-  colours: {
-    label: 'Colours',
-    rows: 4,
-    hint: 'One a line: a short key, the name, and # with six digits. The digits may be left out for madder, weld, woad, indigo, walnut, undyed and the plain colour words.',
-  },
-  threading: {
-    label: 'Threading',
-    rows: 8,
-    hint: 'One tablet a line from the left: S or Z, then the colour keys of holes A, B, C, D. “1-4:” before it stands for four tablets, “-” is an empty hole; after the holes may stand “from C” and “border”. “mirror” repeats all tablets so far, mirrored.',
-  },
-  turning: {
-    label: 'Turning',
-    rows: 14,
-    hint: 'One pick a line from the first: runs of tablets from tablet 1 on, such as 2F 4B 2F. F forward, B back, I idle, (2F) a half turn. “x4” at the end stands for four equal picks; from # on it is a remark, which is not kept.',
-  },
-} as const
 
 export const BLANK_DRAFT: DraftEntered = {
   ...{ title: '', colours: 'm madder #9c3b2e\nw undyed #e9dfc8', weft: 'm' },
@@ -162,39 +105,4 @@ function linesProblem({ name, label, problems }: TypedLinesView): { href: string
   if (!first) return []
   const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : ''
   return [{ href: `#f-${name}`, text: `${label}, ${first.place.toLowerCase()}: ${first.message}${more}` }]
-}
-
-export function draftDetailsPage(
-  draft: NotebookDraft,
-  entered: DetailsEntered,
-  originals: Originals,
-  problems: Problems<DetailsEntered> = {},
-): DraftDetailsPage {
-  const title = { ...TITLE, hint: 'Revisions that are kept already carry the title they had.' }
-  const fields = formFields({ title, original: originalSpec(originals), notes: NOTES }, entered, problems)
-  const list = problemList(fields)
-  const heading = `Title and notes of ${draft.title}`
-  return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
-    section: 'drafts',
-    action: `/drafts/${draft.id}`,
-    back: `/drafts/${draft.id}`,
-    fields,
-    problems: list,
-  }
-}
-
-export function draftImportPage(document = '', problems: readonly DocumentProblem[] = []): DraftImportPage {
-  const title = 'Import a draft'
-  return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
-    section: 'drafts',
-    scripts: ['draft-import'],
-    document,
-    places: problems.map(({ path, message }) => ({ path, message })),
-    problems: problems.map(({ path, message }) => ({
-      href: '#f-document',
-      text: path ? `${path}: ${message}` : message,
-    })),
-  }
 }
