@@ -31,7 +31,8 @@ export function originalEntry(entry: OriginalEntry): EntryView {
 }
 
 export const PIECE_WORDS: ListWords = {
-  ...{ section: 'pieces', title: 'Pieces', one: 'piece', many: 'pieces', order: 'by name' },
+  ...{ section: 'pieces', title: 'Pieces', one: 'piece', many: 'pieces' },
+  order: 'by name; hours are of all stages, breaks taken off',
   add: 'Record a piece',
   goesHere: 'Everything you weave: its yarns, its readings and its hours. An abandoned start is a piece too.',
   example: 'For instance: a second trial of the same band, in finer wool, 4.5 h so far in 3 sittings.',
@@ -47,7 +48,7 @@ export function pieceEntry(entry: PieceEntry): EntryView {
       figure('Since', statusOn ?? ''),
       fact('Maker', maker),
       originalId === null ? fact('Original', 'own design') : fact('Original', originalName, `/originals/${originalId}`),
-      figure('Hours, breaks taken off', sittings === 0 ? 'no sitting yet' : hours),
+      figure('Hours', sittings === 0 ? 'no sitting yet' : hours),
     ],
   }
 }

@@ -1,0 +1,137 @@
+import { describe, expect, test } from 'vitest'
+import type { Db } from '../../server/db/open.ts'
+import {
+  makeClaim,
+  makeDraft,
+  makeOriginal,
+  makePiece,
+  makeRevision,
+  makeSitting,
+  makeSource,
+  makeYarn,
+} from '../support/rows.ts'
+import { migratedDb, startApp, type Started } from '../support/start.ts'
+
+/** Every column with words in it, by table: what a marker word there leads to. */
+const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => string][] = [
+  ...[
+    'name',
+    'other_names',
+    'holder',
+    'inventory_number',
+    'find_place',
+    'find_context',
+    'technique',
+    'preservation',
+  ].map(onOriginal),
+  ...['notes', 'date_edtf'].map(onOriginal),
+  ...['name', 'maker', 'for_whom', 'notes', 'went_wrong', 'set_aside_reason'].map(onPiece),
+  ...['title', 'people', 'year', 'container', 'pages', 'doi', 'isbn', 'url', 'notes'].map(onSource),
+  ['draft', 'title', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { title: word }))}`],
+  ['draft', 'notes', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { notes: word }))}`],
+  ['draft_revision', 'note', (db, word) => `/drafts/${withRevision(db, makeDraft(db), { note: word })}`],
+  [
+    'draft_revision',
+    'a colour name',
+    (db, word) => `/drafts/${withRevision(db, makeDraft(db), { document: document(word) })}`,
+  ],
+  ...['role', 'yarn'].map(onYarn),
+  ...['note', 'maker'].map(onSitting),
+  ...['part', 'words', 'claimed_by', 'locator', 'reason', 'working_reason', 'withdrawn_reason'].flatMap(onClaim),
+  ['feature', 'label', onFeature],
+]
+
+const document = (word: string) => JSON.stringify({ colours: { m: { name: word, hex: '#9c3b2e' } } })
+
+function withRevision(db: Db, draft_id: number, row: { note?: string; document?: string } = {}): number {
+  makeRevision(db, { draft_id, ...row })
+  return draft_id
+}
+
+function onOriginal(column: string): (typeof COLUMNS)[number] {
+  return ['original', column, (db, word) => `/originals/${makeOriginal(db, { [column]: word })}`]
+}
+function onPiece(column: string): (typeof COLUMNS)[number] {
+  return ['piece', column, (db, word) => `/pieces/${makePiece(db, { [column]: word })}`]
+}
+function onSource(column: string): (typeof COLUMNS)[number] {
+  return ['source', column, (db, word) => `/sources/${makeSource(db, { [column]: word })}`]
+}
+function onYarn(column: string): (typeof COLUMNS)[number] {
+  return [
+    'piece_yarn',
+    column,
+    (db, word) => {
+      const piece_id = makePiece(db)
+      makeYarn(db, { piece_id, [column]: word })
+      return `/pieces/${piece_id}`
+    },
+  ]
+}
+function onSitting(column: string): (typeof COLUMNS)[number] {
+  return [
+    'sitting',
+    column,
+    (db, word) => {
+      const piece_id = makePiece(db)
+      makeSitting(db, { piece_id, [column]: word })
+      return `/pieces/${piece_id}`
+    },
+  ]
+}
+function onClaim(column: string): (typeof COLUMNS)[number][] {
+  const of = (db: Db, word: string, about: 'original_id' | 'piece_id') => {
+    const id = about === 'original_id' ? makeOriginal(db) : makePiece(db)
+    makeClaim(db, { [about]: id, [column]: word })
+    return `${about === 'original_id' ? '/originals' : '/pieces'}/${id}`
+  }
+  return [
+    ['claim of an original', column, (db, word) => of(db, word, 'original_id')],
+    ['claim of a piece', column, (db, word) => of(db, word, 'piece_id')],
+  ]
+}
+function onFeature(db: Db, word: string): string {
+  db.run(db.sql.insertInto('feature').values({ key: 'own', label: word, quantity: 'text', created_at: '' }))
+  const id = makeOriginal(db)
+  makeClaim(db, { original_id: id, feature: 'own' })
+  return `/originals/${id}`
+}
+
+/** Text columns without words of anybody's: keys of closed lists, days and instants, figures as typed. */
+const NOT_WORDS = new Set([
+  ...['source.kind', 'claim.feature', 'claim.kind', 'claim.blank', 'claim.unit', 'claim.state', 'claim.basis'],
+  ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
+  ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
+  ...['sitting.stage', 'sitting.zone', 'sitting.day'],
+])
+
+async function paths({ get }: Started, q: string) {
+  const { text } = await get(`/search?q=${q}`)
+  return [...text.matchAll(/<h2><a href="([^"]*)">/g)].map(([, path]) => path)
+}
+
+describe('GET /search?q=, by column', () => {
+  test.each(COLUMNS)('finds a word of %s.%s', async (_table, _column, make) => {
+    const started = startApp()
+    makeOriginal(started.db, { name: 'Another band' })
+    const path = make(started.db, 'quillwort')
+    expect(await paths(started, 'quillwort')).toEqual([path])
+    expect(await paths(started, 'QUILLW')).toEqual([path])
+  })
+
+  test('leaves out no column with words: each is searched above, or known to hold none', () => {
+    const { raw } = migratedDb()
+    const columns = raw
+      .prepare<[], string>(
+        `select t.name || '.' || c.name from pragma_table_list t, pragma_table_info(t.name) c
+          where t.schema = 'main' and t.type = 'table' and t.name not like 'sqlite_%' and c.type = 'TEXT' order by 1`,
+      )
+      .pluck()
+      .all()
+    const searched = new Set(COLUMNS.map(([table, column]) => `${table.replace(/ of .*/, '')}.${column}`))
+    searched.add('draft_revision.document')
+    const rest = columns.filter((column) => !searched.has(column) && !NOT_WORDS.has(column))
+    expect(rest.filter((column) => !/_(at|on)$/.test(column))).toEqual([])
+    expect(columns.length).toBeGreaterThan(60)
+  })
+})
