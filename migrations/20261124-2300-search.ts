@@ -1,6 +1,5 @@
-/** Every word that somebody typed is found. Figures are not words: "84" would find half of the notebook. */
-
-/** Texts of one row are parted by char(31), which no form lets in, so that an excerpt can show where one ends. */
+// Every word that somebody typed is found. Figures are not words: "84" would find half of the notebook.
+// The texts of one row are parted by char(31), which no form lets in, so that an excerpt can show where one ends.
 
 /** Row ids of the index: id * 4 + kind, so that a thing's row can be replaced without looking it up. */
 const KINDS = { original: 0, piece: 1, draft: 2, source: 3 } as const
