@@ -20,6 +20,8 @@ export async function openWindow(
     timezoneId: 'Europe/Berlin',
     locale: 'en-GB',
   })
+  // Short of the test's own limit, so that a step that waits in vain says which one it is.
+  context.setDefaultTimeout(10_000)
   const page = await context.newPage()
   const faults: string[] = []
   page.on('pageerror', (error) => faults.push(error.message))

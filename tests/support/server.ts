@@ -15,7 +15,8 @@ export async function startServer(options: { demo?: boolean; env?: Record<string
   const dataDir = mkdtempSync(join(tmpdir(), 'fellmark-test-'))
   const child = spawn(process.execPath, ['dist/main.js', ...(options.demo ? ['--demo'] : [])], {
     cwd: new URL('../..', import.meta.url).pathname,
-    env: { ...process.env, PORT: '0', DATA_DIR: dataDir, ...options.env },
+    // The test runner sets a BASE_URL of its own.
+    env: { ...process.env, BASE_URL: '', PORT: '0', DATA_DIR: dataDir, ...options.env },
   })
   let said = ''
   const url = await new Promise<string>((resolve, reject) => {
