@@ -13,6 +13,8 @@ export interface Figure {
   readonly main: string
   /** `n = 10`, `u = 0.2 mm`: what the figure rests on, a phrase each. */
   readonly details: readonly string[]
+  /** `type A, from the scatter: 0.10 mm`: what the uncertainty of readings is made of. */
+  readonly parts: readonly string[]
   readonly look: 'number' | 'words' | 'blank'
 }
 
@@ -20,17 +22,17 @@ export interface Figure {
 export function figureOf(claim: Claim, feature: Feature): Figure {
   switch (claim.kind) {
     case 'blank':
-      return { main: claim.blank ? labelOf(BLANKS, claim.blank) : '', details: [], look: 'blank' }
+      return { main: claim.blank ? labelOf(BLANKS, claim.blank) : '', details: [], parts: [], look: 'blank' }
     case 'text':
-      return { main: claim.words ?? '', details: [], look: 'words' }
+      return { main: claim.words ?? '', details: [], parts: [], look: 'words' }
     case 'range':
-      return { main: rangeOf(claim), details: [], look: 'number' }
+      return { main: rangeOf(claim), details: [], parts: [], look: 'number' }
     case 'value': {
       const details = [
         claim.n === null ? '' : `n = ${claim.n}`,
-        claim.u === null ? '' : `u = ${withUnit(claim.u, claim.unit)}`,
-      ]
-      return { main: withUnit(claim.value ?? '', claim.unit), details: details.filter(Boolean), look: 'number' }
+        claim.u === null ? '' : sayUncertainty(claim.u, claim.unit, feature),
+      ].filter(Boolean)
+      return { main: withUnit(claim.value ?? '', claim.unit), details, parts: [], look: 'number' }
     }
     case 'readings':
       return readingsFigure(claim, feature)
@@ -40,7 +42,7 @@ export function figureOf(claim: Claim, feature: Feature): Figure {
 /** One line of it, for lists and for "corrects: …". */
 export function figureLine(claim: Claim, feature: Feature): string {
   const { main, details } = figureOf(claim, feature)
-  const known = details.filter((detail) => /^(n|u) = /.test(detail)).map((detail) => detail.replace(/ \(.*/, ''))
+  const known = details.filter((detail) => /^[nu] = /.test(detail) || detail === EXACT)
   return [main, known.length > 0 ? `(${known.join(', ')})` : ''].filter(Boolean).join(' ')
 }
 
@@ -56,28 +58,42 @@ function rangeOf({ low, high, unit }: Claim): string {
   return unit === 'deg' ? `${low}° to ${high}°` : `${low} to ${withUnit(high, unit)}`
 }
 
+const EXACT = 'exact'
+
+/** What was counted, and counted alike, is not "0 uncertain" but exact; a length never is, whatever was typed. */
+const sayUncertainty = (u: string, unit: Unit | '', { kind }: Feature) =>
+  kind === 'count' && Number(u) === 0 ? EXACT : `u = ${withUnit(u, unit)}`
+
 function readingsFigure(claim: Claim, feature: Feature): Figure {
   const { unit } = claim
   const readings = unit === '' ? undefined : readClaimReadings(claim, feature, unit)
-  if (!readings) return { main: claim.readings ?? '', details: ['cannot be read as numbers'], look: 'words' }
+  if (!readings) return { main: claim.readings ?? '', details: ['cannot be read as numbers'], parts: [], look: 'words' }
   const summary = summariseReadings(readings)
   const { n, mean, s, u } = summary
-  // Without an uncertainty nobody knows what the last digits are worth: a single reading stays as it was typed.
+  // Without an uncertainty nobody knows what the last digits are worth: one reading, or several alike, stay as typed.
   const decimals = u ? roundUncertainty(u).decimals : undefined
   const shown =
-    decimals !== undefined ? toDecimals(mean, decimals) : n === 1 ? toGivenDigits(mean) : toSignificant(mean, 6)
-  const details = [n === 1 ? 'one reading' : 'mean of the readings', `n = ${n}`]
+    decimals !== undefined
+      ? toDecimals(mean, decimals)
+      : n === 1 || s === 0
+        ? toGivenDigits(mean)
+        : toSignificant(mean, 6)
+  const details = [n === 1 ? 'one reading' : 'mean', `n = ${n}`]
   if (s !== null) details.push(`s = ${withUnit(s === 0 ? '0' : toSignificant(s, 2), unit)}`)
-  details.push(uncertaintyOf(summary, unit))
-  return { main: withUnit(shown, unit), details, look: 'number' }
+  details.push(
+    u === null
+      ? 'no uncertainty: one reading, and no resolution of the ruler'
+      : sayUncertainty(roundPart(u), unit, feature),
+  )
+  return { main: withUnit(shown, unit), details, parts: partsOf(summary, unit), look: 'number' }
 }
 
-function uncertaintyOf({ uA, uB, u }: ReadingSummary, unit: Unit | ''): string {
-  const shown = (part: number) => (part === 0 ? '0' : roundUncertainty(part).rounded)
-  const parts = [
-    uA === null ? '' : `type A, from the scatter: ${shown(uA)}`,
-    uB === null || uB === 0 ? '' : `type B, from the resolution: ${shown(uB)}`,
+function partsOf({ uA, uB, u }: ReadingSummary, unit: Unit | ''): string[] {
+  if (u === null) return []
+  return [
+    uA === null ? '' : `type A, from the scatter: ${withUnit(roundPart(uA), unit)}`,
+    uB === null || uB === 0 ? '' : `type B, from the resolution: ${withUnit(roundPart(uB), unit)}`,
   ].filter(Boolean)
-  if (u === null) return 'no uncertainty: one reading, and no resolution of the ruler'
-  return `u = ${withUnit(shown(u), unit)}${parts.length > 0 ? ` (${parts.join('; ')})` : ''}`
 }
+
+const roundPart = (part: number) => (part === 0 ? '0' : roundUncertainty(part).rounded)

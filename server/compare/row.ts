@@ -143,11 +143,7 @@ export function toSide(evidence: Evidence | undefined, subjectPath: string, feat
   return {
     main,
     look,
-    details: [
-      ...details.map((detail) => (/^u = 0(?![.\d])/.test(detail) ? 'exact' : detail)),
-      ...(look === 'blank' ? [] : [context]),
-      ...(quantity && note ? [note] : []),
-    ].join('; '),
+    details: [...details, ...(look === 'blank' ? [] : [context]), ...(quantity && note ? [note] : [])].join('; '),
     path: `${subjectPath}#claim-${claim.id}`,
     from: [claim.source ? sourceName(claim.source) : claim.claimedBy, claim.locator].filter(Boolean).join(', '),
   }

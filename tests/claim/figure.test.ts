@@ -18,6 +18,9 @@ describe('figureOf(claim, feature)', () => {
     ['13.0 mm', { value: '13.0', n: 10, u: '0.20' }, ['n = 10', 'u = 0.20 mm']],
     ['1.30 cm', { value: '1.30', unit: 'cm' }, []],
     ['12 to 14.0 mm', { kind: 'range', low: '12', high: '14.0' }, []],
+    ['32', { feature: 'tablets', value: '32', unit: 'count', u: '0' }, ['exact']],
+    ['32', { feature: 'tablets', value: '32', unit: 'count', u: '0.5' }, ['u = 0.5']],
+    ['13.0 mm', { value: '13.0', u: '0' }, ['u = 0 mm']],
     ['at least 21', { feature: 'tablets', kind: 'range', low: '21', unit: 'count' }, []],
     ['at most 15 mm', { kind: 'range', high: '15' }, []],
     ['25°', { feature: 'warpTwistAngle', value: '25', unit: 'deg' }, []],
@@ -33,14 +36,17 @@ describe('figureOf(claim, feature)', () => {
   test('shows mean, n, s and u of readings with types A and B named', () => {
     expect(figureOf(...made({ kind: 'readings', readings: '12 14', resolution: '1' }))).toEqual({
       main: '13.0 mm',
-      details: [
-        'mean of the readings',
-        'n = 2',
-        's = 1.4 mm',
-        'u = 1.0 mm (type A, from the scatter: 1.0; type B, from the resolution: 0.29)',
-      ],
+      details: ['mean', 'n = 2', 's = 1.4 mm', 'u = 1.0 mm'],
+      parts: ['type A, from the scatter: 1.0 mm', 'type B, from the resolution: 0.29 mm'],
       look: 'number',
     })
+  })
+
+  test('says of a count that came out alike each time that it is exact', () => {
+    const { main, details } = figureOf(
+      ...made({ feature: 'tablets', kind: 'readings', readings: '32 32', unit: 'count' }),
+    )
+    expect([main, ...details]).toEqual(['32', 'mean', 'n = 2', 's = 0', 'exact'])
   })
 
   test('says that one reading without a resolution has no uncertainty', () => {
@@ -55,5 +61,7 @@ describe('figureLine(claim, feature)', () => {
     expect(figureLine(...made({ kind: 'readings', readings: '12 14', resolution: '1' }))).toBe(
       '13.0 mm (n = 2, u = 1.0 mm)',
     )
+    const tablets = { feature: 'tablets', value: '32', unit: 'count', u: '0' } as const
+    expect(figureLine(...made(tablets))).toBe('32 (exact)')
   })
 })

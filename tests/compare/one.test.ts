@@ -64,7 +64,7 @@ describe('GET /pieces/:id/compare', () => {
     // Common practice, no source: 20 mm against 13 mm is a ratio of 1.54.
     expect(text).toContain('1.54 times the original larger than the original')
     expect(text).toContain('13.0 mm n = 12; u = 0.1 mm; as preserved, read in a publication')
-    expect(text).toContain('20.00 mm mean of the readings; n = 3')
+    expect(text).toContain('20.00 mm mean; n = 3')
   })
 
   test('works out tablets, ends and picks per cm from the draft and the measured width and repeat', async () => {
