@@ -1,4 +1,5 @@
 import type { Colour, ColourKey } from '../../shared/draft/draft.ts'
+import { CAUTIONS } from '../caution.ts'
 import { formFields, problemList, type FieldSpec, type FieldView, type OptionView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
@@ -23,6 +24,8 @@ interface PieceEditPage extends PageHead {
   readonly roles: readonly string[]
   readonly rows: readonly YarnRowView[]
   readonly colours: readonly { key: string; name: string; hex: string }[]
+  /** About loads. */
+  readonly caution: string
   readonly problems: readonly { href: string; text: string }[]
 }
 
@@ -97,6 +100,7 @@ export function pieceEditPage(
     roles: YARN_ROLES,
     rows: yarns.rows,
     colours: yarns.colours,
+    caution: CAUTIONS.load.text,
     problems: list,
   }
 }

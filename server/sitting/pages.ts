@@ -1,5 +1,6 @@
 import { STAGE_LABELS, STAGES } from '../../shared/work/stage.ts'
 import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
+import { CAUTIONS } from '../caution.ts'
 import { formFields, problemList, type FieldSpec, type FieldView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
@@ -22,6 +23,8 @@ interface SittingEditPage extends PageHead {
   /** Questions that are asked only when what is typed raises them. */
   readonly asks: { readonly startWhich: boolean; readonly endWhich: boolean; readonly nextDay: boolean }
   readonly overlap: OverlapView
+  /** About the backstrap. */
+  readonly caution: string
   /** Who and where: folded away unless there is something to say. */
   readonly moreOpen: boolean
   readonly problems: readonly { href: string; text: string }[]
@@ -112,6 +115,7 @@ export function sittingEditPage(
       nextDay: asked.nextDay,
     },
     overlap: toOverlapView(entered.keepBoth, overlaps, problems.keepBoth ?? ''),
+    caution: CAUTIONS.backstrap.text,
     moreOpen: Boolean(problems.maker ?? problems.zone),
     problems: list,
     deletePath: sitting ? `/sittings/${sitting.id}/delete` : '',

@@ -2,9 +2,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { findFeature } from '../../shared/measure/feature.ts'
 import { CAUTIONS } from '../../server/caution.ts'
-import { cautionsFor } from '../../server/claim/caution.ts'
 import { dump } from '../demo/dump.ts'
 import {
   makeClaim,
@@ -178,10 +176,5 @@ describe('GET /colophon', () => {
     const { text, status } = await get(path(makePiece(db)))
     expect(status).toBe(200)
     expect(text).toContain(CAUTIONS[key].text)
-  })
-
-  test('has the cautions of claims in the words in which they stand there', () => {
-    const beside = cautionsFor({ originalId: 1 }, findFeature('dye')!, true).map(({ text }) => text)
-    expect(beside).toEqual([CAUTIONS.handling.text, CAUTIONS.dyeing.text])
   })
 })
