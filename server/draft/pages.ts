@@ -1,19 +1,13 @@
-import type { Draft } from '../../shared/draft/draft.ts'
-import { endsOf } from '../../shared/draft/ends.ts'
 import { sayLeftOut } from '../../shared/draft/entry/say-entry.ts'
-import { longestFloat } from '../../shared/draft/floats.ts'
 import { sayCount } from '../../shared/draft/number-words.ts'
-import { countDistinctPicks, listPacks } from '../../shared/draft/packs.ts'
 import { THREADING_LEGEND } from '../../shared/draft/picture/threading-picture.ts'
 import { TWIST_LEGEND } from '../../shared/draft/picture/twist-trace.ts'
 import { writeThreading } from '../../shared/draft/threading-text.ts'
-import { turningOf } from '../../shared/draft/turning.ts'
-import { weave } from '../../shared/draft/weave.ts'
-import type { Turning, Woven } from '../../shared/draft/woven.ts'
 import { renderNote } from '../markdown.ts'
 import { type Html, type PageHead, toHtml } from '../pages.ts'
-import { type CheckLine, listCheckLines } from '../../shared/draft/entry/check-line.ts'
+import type { CheckLine } from '../../shared/draft/entry/check-line.ts'
 import { type BandView, bandView } from './band-view.ts'
+import { lookOver } from './look-over.ts'
 import { drawPicture, type PictureKind, pictureVersion } from './picture.ts'
 import type { NotebookDraft, PieceOfDraft } from './queries.ts'
 import type { Revision, RevisionSummary } from './revision-queries.ts'
@@ -61,9 +55,9 @@ interface Shown {
 }
 
 export function draftShowPage({ draft, revision, revisions, pieces, query, notice }: Shown): DraftShowPage {
-  const turning = turningOf(revision.draft)
-  const woven = weave(revision.draft, turning)
+  const { checks, counts, turning } = lookOver(revision.draft)
   const { rows, leftOut } = listTurningRows(turning)
+  const beyond = leftOut + revision.picks - turning.picks
   const newest = revisions[0]!.number
   const address = pictureAddress(revision)
   const { number } = revision
@@ -84,8 +78,8 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
       draft.originalId === undefined ? '' : { path: `/originals/${draft.originalId}`, name: draft.originalName },
     newerNumber: number === newest ? '' : newest,
     band: bandView(revision, query, address),
-    checks: listCheckLines(revision.draft, turning, woven),
-    counts: listCounts(revision.draft, turning, woven),
+    checks,
+    counts,
     threading: {
       picture: inPage('threading'),
       legend: THREADING_LEGEND,
@@ -93,7 +87,7 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
     },
     twist: { picture: inPage('twist'), legend: TWIST_LEGEND, leftOut: sayLeftOut(drawable) },
     turning: rows,
-    turningLeftOut: leftOut === 0 ? '' : `${sayCount(leftOut, 'further pick')} stand in the document only.`,
+    turningLeftOut: beyond === 0 ? '' : `${sayCount(beyond, 'further pick')} stand in the document only.`,
     colours: Object.entries(revision.draft.colours).map(([key, { name, hex }]) => ({
       ...{ key, name, hex },
       isWeft: key === revision.draft.weft,
@@ -120,25 +114,3 @@ export function pictureAddress({ draftId, number, document }: Pick<Revision, 'dr
   return (kind: PictureKind, query: Readonly<Record<string, string>> = {}): string =>
     `/drafts/${draftId}/revisions/${number}/${kind}.svg?${new URLSearchParams({ ...query, v: pictureVersion(document) }).toString()}`
 }
-
-function listCounts(draft: Draft, turning: Turning, woven: Woven): { label: string; value: string }[] {
-  const packs = listPacks(turning)
-  const float = longestFloat(draft, woven, { overSeam: true })
-  const borders = draft.tablets.filter(({ part }) => part === 'border').length
-  return [
-    { label: 'Tablets', value: borders === 0 ? String(woven.tablets) : `${woven.tablets}, ${borders} of them border` },
-    { label: 'Warp ends', value: String(endsOf(draft)) },
-    { label: 'Picks in the repeat', value: String(woven.picks) },
-    { label: 'Different picks', value: String(countDistinctPicks(turning)) },
-    {
-      label: 'Packs',
-      value: packs.length === woven.tablets ? `${packs.length}: every tablet for itself` : String(packs.length),
-    },
-    { label: 'Longest float, face', value: sayFloat(float.face) },
-    { label: 'Longest float, reverse', value: sayFloat(float.reverse) },
-  ]
-}
-
-/** Woven again and again, a thread of a tablet that never turns floats without end. */
-const sayFloat = (picks: number) =>
-  Number.isFinite(picks) ? sayCount(picks, 'pick') : 'without end: a thread never changes side'

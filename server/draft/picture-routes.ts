@@ -1,4 +1,5 @@
 import { type Request, type Response, Router } from 'express'
+import { boundDraft } from '../../shared/draft/entry/bound.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
@@ -31,8 +32,8 @@ export function draftPictureRoutes({ db }: Pick<Context, 'db'>): Router {
       if (!size.ok) throw new HttpError(400, `The size of this picture cannot be read: ${firstOf(size.problems)}`)
       const lie = req.query.lie === 'across' ? 'across' : 'up'
       setPictureHeaders(res, req.query.v === pictureVersion(revision.document))
-      const drawable = { draft: revision.draft, turning: turningOf(revision.draft) }
-      res.send(drawPicture(kind, drawable, size.value, { lie }))
+      const draft = boundDraft(revision.draft)
+      res.send(drawPicture(kind, { draft, turning: turningOf(draft) }, size.value, { lie }))
     })
   }
 

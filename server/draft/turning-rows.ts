@@ -12,17 +12,19 @@ export interface TurningRow {
 const MOST_ROWS = 400
 
 /** The turning as people read it, pick numbers before the runs; `leftOut` counts the picks beyond the last row. */
-export function listTurningRows(turning: Turning): { rows: TurningRow[]; leftOut: number } {
-  const lines = writeTurning(turning)
+export function listTurningRows({ tablets, picks, turns }: Turning): { rows: TurningRow[]; leftOut: number } {
   const rows: TurningRow[] = []
+  const turnsOf = (pick: number) => turns.subarray(pick * tablets, (pick + 1) * tablets)
+  const areAlike = (one: Int8Array, other: Int8Array) => one.every((turn, tablet) => turn === other[tablet])
   let from = 0
-  while (from < lines.length && rows.length < MOST_ROWS) {
+  while (from < picks && rows.length < MOST_ROWS) {
+    const own = turnsOf(from)
     let to = from
-    while (lines[to + 1] === lines[from]) to++
-    const picks =
+    while (to + 1 < picks && areAlike(own, turnsOf(to + 1))) to++
+    const numbers =
       from === to ? String(from + 1) : to === from + 1 ? `${from + 1}, ${to + 1}` : `${from + 1} to ${to + 1}`
-    rows.push({ picks, runs: lines[from]! })
+    rows.push({ picks: numbers, runs: writeTurning({ tablets, picks: 1, turns: own })[0]! })
     from = to + 1
   }
-  return { rows, leftOut: lines.length - from }
+  return { rows, leftOut: picks - from }
 }

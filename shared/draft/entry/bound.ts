@@ -1,4 +1,5 @@
 import { requirePositive, requireWhole } from '../../measure/argument.ts'
+import type { Draft } from '../draft.ts'
 import type { DrawableDraft } from './draft-entry.ts'
 
 /** Most stitches in one picture: 200 tablets by 600 picks. Beyond it a picture costs megabytes. Our own, by measuring. */
@@ -20,6 +21,19 @@ export function boundPicks(drawable: DrawableDraft, mostStitches = MOST_STITCHES
     draft: { ...draft, picks: draft.picks.slice(0, picks) },
     turning: { tablets: turning.tablets, picks, turns: turning.turns.subarray(0, picks * turning.tablets) },
   }
+}
+
+/**
+ * The same before the turning is read: a draft with no more picks than one picture may hold, so that nobody waits for
+ * the reading of picks that are not drawn.
+ * @returns the draft itself when it fits
+ * @throws RangeError when mostStitches is not a whole number from 1
+ * @example boundDraft(400 tablets x 20,000 picks).picks.length // 300
+ */
+export function boundDraft(draft: Draft, mostStitches = MOST_STITCHES): Draft {
+  requireWhole('mostStitches', mostStitches, 1)
+  const picks = Math.max(1, Math.floor(mostStitches / draft.tablets.length))
+  return draft.picks.length <= picks ? draft : { ...draft, picks: draft.picks.slice(0, picks) }
 }
 
 /**

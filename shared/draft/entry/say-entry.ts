@@ -31,6 +31,7 @@ const sayBegun = (picks: number) => (picks === 1 ? 'Drawn is the first pick.' : 
  */
 export function sayLeftOut(drawable: DrawableDraft): string {
   const { picks } = boundPicks(drawable).turning
-  if (picks === drawable.turning.picks) return ''
-  return `Picks 1 to ${picks} of ${drawable.turning.picks} are drawn; more would make the picture too heavy.`
+  const all = drawable.draft.picks.length
+  if (picks === all) return ''
+  return `Picks 1 to ${picks} of ${all} are drawn; more would make the picture too heavy.`
 }
