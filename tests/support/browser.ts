@@ -34,6 +34,10 @@ export async function openWindow(
 /** WCAG 2.0 to 2.2, A and AA, with the `target-size` rule that axe leaves off by itself. */
 export async function expectAccessible(page: Page): Promise<void> {
   const { violations } = await new AxeBuilder({ page })
+    // There are no frames, so the blank window that axe opens to gather them is not needed.
+    .setLegacyMode(true)
+    // A picture is one thing with a name; its thousands of stitches hold nothing that a rule could speak of.
+    .exclude('svg[role="img"] > *')
     .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
     .options({ rules: { 'target-size': { enabled: true } } })
     .analyze()
