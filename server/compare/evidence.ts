@@ -5,6 +5,7 @@ import { endsOf } from '../../shared/draft/ends.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import type { Claim } from '../claim/queries.ts'
 import { toQuantity } from '../claim/quantity.ts'
+import type { RepeatLength } from '../sitting/pace.ts'
 
 /** What one side says of a feature: a quantity to compare, or why there is none; and where that comes from. */
 export interface Evidence {
@@ -67,6 +68,14 @@ export function knownOf(evidence: Evidence | undefined): KnownValue | undefined 
   if (!evidence?.quantity) return undefined
   const { mean, u, n } = knownQuantity(evidence.feature.label, evidence.quantity)
   return { value: mean, u, n }
+}
+
+/** How long a repeat is, measured or worked out, in mm; undefined when nobody can know. */
+export function repeatLengthOf(evidence: EvidenceOf): RepeatLength | undefined {
+  const found = evidence.get(evidenceKey('repeatLength'))
+  const known = knownOf(found)
+  if (!found || !known) return undefined
+  return { mm: known.value, from: found.claim ? 'measured on the piece' : `worked out from ${found.workedOut}` }
 }
 
 function derive(

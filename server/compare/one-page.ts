@@ -1,7 +1,7 @@
 import type { Html, PageHead } from '../pages.ts'
 import { toBand, toScaleBar, type BandView } from './bands.ts'
-import { evidenceKey, knownOf } from './evidence.ts'
-import { piecePace, toRates, type RateView } from './pace.ts'
+import { evidenceKey, knownOf, repeatLengthOf } from './evidence.ts'
+import { piecePace, toRateNote, toRates, type RateView } from '../sitting/pace.ts'
 import type { ComparedPiece } from './queries.ts'
 import { compareEvidence, listRows, toComparison, type ResultView, type RowView } from './row.ts'
 import { toScale, type ScaleView } from './scale.ts'
@@ -54,7 +54,7 @@ const DRAWN_MM = 90
 export function oneComparisonPage(compared: ComparedPiece): OneComparisonPage {
   const { piece, original, draft, sides, features, yarns, sittings } = compared
   const paths = { original: original ? `/originals/${original.id}` : '', replica: `/pieces/${piece.id}` }
-  const pace = piecePace(sittings, draft?.draft, sides.replica)
+  const pace = piecePace(sittings, draft?.draft, repeatLengthOf(sides.replica))
   return {
     title: `${piece.name} beside ${original?.name ?? 'no original'}`,
     section: 'pieces',
@@ -76,10 +76,7 @@ export function oneComparisonPage(compared: ComparedPiece): OneComparisonPage {
     groups: listRows(features, sides, paths),
     scale: toScale(sides, yarns, paths),
     rates: toRates(pace),
-    rateNote:
-      pace.filledFrom.length > 0
-        ? `Where a sitting states one unit only, the others follow from ${pace.filledFrom.join(' and ')}.`
-        : '',
+    rateNote: toRateNote(pace),
     stages: pace.stages.map(({ label, hours, breakHours, n }) => ({
       label,
       hours: `${toDecimals(hours, 1)} h`,

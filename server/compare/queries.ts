@@ -11,7 +11,8 @@ import { findOriginal, type Original } from '../original/queries.ts'
 import { findPiece, listPieces, listPieceYarns, type Piece } from '../piece/queries.ts'
 import type { PieceYarn } from '../piece/yarn-form.ts'
 import { listSittings, type Sitting } from '../sitting/queries.ts'
-import { gatherEvidence, type EvidenceOf } from './evidence.ts'
+import type { RepeatLength } from '../sitting/pace.ts'
+import { gatherEvidence, repeatLengthOf, type EvidenceOf } from './evidence.ts'
 
 /** All that a comparison of one piece with its original rests on. */
 export interface ComparedPiece {
@@ -48,6 +49,12 @@ export function findComparedPiece(db: Db, pieceId: number): ComparedPiece | unde
     yarns: listPieceYarns(db, pieceId),
     sittings: listSittings(db, pieceId),
   }
+}
+
+/** How long a repeat of the piece is, by its working claims and its draft. */
+export function findRepeatLength(db: Db, pieceId: number, draft: Draft | undefined): RepeatLength | undefined {
+  const byKey = new Map(listFeatures(db).map((feature) => [feature.key, feature]))
+  return repeatLengthOf(gatherEvidence(listWorkingClaims(db, { pieceId }), byKey, draft))
 }
 
 /** Every piece, for ticking. */

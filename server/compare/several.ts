@@ -1,8 +1,8 @@
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { STAGE_LABELS, STAGES, type Stage } from '../../shared/work/stage.ts'
 import { roundUncertainty, toDecimals, toSignificant } from '../../shared/measure/rounding.ts'
-import { evidenceKey, knownOf, type Evidence } from './evidence.ts'
-import { piecePace, type PiecePace } from './pace.ts'
+import { piecePace, type PiecePace } from '../sitting/pace.ts'
+import { evidenceKey, knownOf, repeatLengthOf, type Evidence } from './evidence.ts'
 import type { ComparedPiece } from './queries.ts'
 import { toComparison, toSide, VERDICT_WORDS } from './row.ts'
 
@@ -29,7 +29,7 @@ export interface ComparedRow {
 }
 
 export function toComparedRow(compared: ComparedPiece): ComparedRow {
-  return { compared, pace: piecePace(compared.sittings, compared.draft?.draft, compared.sides.replica) }
+  return { compared, pace: piecePace(compared.sittings, compared.draft?.draft, repeatLengthOf(compared.sides.replica)) }
 }
 
 /** Columns that every table has, and one for each stage that any of the pieces spent time on. */

@@ -1,10 +1,11 @@
-import type { Colour, ColourKey } from '../../shared/draft/draft.ts'
+import type { Draft } from '../../shared/draft/draft.ts'
 import { workedMinutes } from '../../shared/work/pace.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
 import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { RepeatLength } from '../sitting/pace.ts'
 import type { Sitting } from '../sitting/queries.ts'
 import { workView, type WorkView } from '../sitting/view.ts'
 import { PIECE_DAYS } from './form.ts'
@@ -45,8 +46,7 @@ interface PieceDeletePage extends PageHead {
 export interface PieceSubject {
   readonly original: { readonly id: number; readonly name: string } | undefined
   readonly revision:
-    { readonly draftId: number; readonly title: string; readonly number: number; readonly picks: number } | undefined
-  readonly colours: Readonly<Record<ColourKey, Colour>>
+    { readonly draftId: number; readonly title: string; readonly number: number; readonly draft: Draft } | undefined
 }
 
 /** What is on record about a piece. */
@@ -54,12 +54,13 @@ export interface PieceRecord {
   readonly yarns: readonly PieceYarn[]
   readonly claims: ClaimsView
   readonly sittings: readonly Sitting[]
+  readonly repeatLength: RepeatLength | undefined
 }
 
 export function pieceShowPage(
   piece: Piece,
-  { original, revision, colours }: PieceSubject,
-  { yarns, claims, sittings }: PieceRecord,
+  { original, revision }: PieceSubject,
+  { yarns, claims, sittings, repeatLength }: PieceRecord,
   notice: string,
 ): PieceShowPage {
   return {
@@ -81,9 +82,9 @@ export function pieceShowPage(
     setAsideReason: piece.setAsideReason,
     notes: piece.notes && renderNote(piece.notes),
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
-    yarns: toYarnViews(yarns, colours),
+    yarns: toYarnViews(yarns, revision?.draft.colours ?? {}),
     claims,
-    work: workView(sittings, piece.maker, revision?.picks),
+    work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }),
   }
 }
 

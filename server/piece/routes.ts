@@ -1,5 +1,6 @@
 import { Router, type Request } from 'express'
 import { claimsView } from '../claim/pages.ts'
+import { findRepeatLength } from '../compare/queries.ts'
 import { today, type Context } from '../context.ts'
 import { findDraft } from '../draft/queries.ts'
 import { findRevisionById, listRevisionChoices } from '../draft/revision-queries.ts'
@@ -36,7 +37,6 @@ export function pieceRoutes(context: Context): Router {
     return {
       original: originalId === undefined ? undefined : findOriginal(db, originalId),
       revision: revision && draft && { ...revision, title: draft.title },
-      colours: revision?.draft.colours ?? {},
     }
   }
   const read = (body: unknown): { form: ReadPiece; lists: PieceLists } => {
@@ -76,12 +76,14 @@ export function pieceRoutes(context: Context): Router {
 
   router.get('/pieces/:id', (req, res) => {
     const piece = pieceAt(req.params.id)
+    const subject = subjectOf(piece)
     const record = {
       yarns: pieces.listPieceYarns(db, piece.id),
       claims: claimsView(db, { pieceId: piece.id }),
       sittings: listSittings(db, piece.id),
+      repeatLength: findRepeatLength(db, piece.id, subject.revision?.draft),
     }
-    res.send(page('piece/show', pieceShowPage(piece, subjectOf(piece), record, noticeOf(req))))
+    res.send(page('piece/show', pieceShowPage(piece, subject, record, noticeOf(req))))
   })
 
   router.get('/pieces/:id/edit', (req, res) => {

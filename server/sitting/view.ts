@@ -1,8 +1,8 @@
-import { fillProgress } from '../../shared/work/fill-progress.ts'
-import { toPaceSittings } from '../../shared/work/net-progress.ts'
-import { hoursByStage, paceOf, workedMinutes, type PaceBase } from '../../shared/work/pace.ts'
+import type { Draft } from '../../shared/draft/draft.ts'
+import { hoursByStage, workedMinutes } from '../../shared/work/pace.ts'
 import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
+import { piecePace, toRateNote, toRates, type RateView, type RepeatLength } from './pace.ts'
 import type { Sitting } from './queries.ts'
 import { toLocal } from './time.ts'
 
@@ -11,8 +11,9 @@ export interface WorkView {
   readonly sittings: readonly SittingView[]
   readonly stages: readonly StageView[]
   readonly total: StageView
-  readonly pace: readonly { label: string; figure: string; base: string }[]
-  /** How repeats and picks were had from each other; empty without a draft. */
+  /** The rates that are known. */
+  readonly pace: readonly RateView[]
+  /** How units that a sitting did not state were had; empty when nothing could fill them. */
   readonly filled: string
   /** Whether something was unwoven, so that the page says how that counts. */
   readonly unwoven: boolean
@@ -40,9 +41,14 @@ interface StageView {
 /**
  * @param sittings of one piece, as `listSittings` gives them
  * @param maker of the piece: a sitting says who worked only when it was somebody else
- * @param repeatPicks picks of a repeat of its draft, by which repeats and picks fill each other
+ * @param repeat by which repeats, picks and length fill each other
  */
-export function workView(sittings: readonly Sitting[], maker: string, repeatPicks: number | undefined): WorkView {
+export function workView(
+  sittings: readonly Sitting[],
+  maker: string,
+  repeat: { readonly draft: Draft | undefined; readonly length: RepeatLength | undefined },
+): WorkView {
+  const pace = piecePace(sittings, repeat.draft, repeat.length)
   const stages = hoursByStage(sittings)
   return {
     sittings: sittings.map((sitting) => toSittingView(sitting, maker)).reverse(),
@@ -58,29 +64,11 @@ export function workView(sittings: readonly Sitting[], maker: string, repeatPick
       worked: durationInWords(stages.reduce((sum, { hours }) => sum + hours, 0) * 60),
       breaks: durationInWords(stages.reduce((sum, { breakHours }) => sum + breakHours, 0) * 60),
     },
-    pace: toPaceViews(fillProgress(sittings, { picks: repeatPicks })),
-    filled: repeatPicks === undefined ? '' : `a repeat of the draft has ${repeatPicks} picks`,
+    pace: toRates(pace).filter(({ isKnown }) => isKnown),
+    filled: toRateNote(pace),
     unwoven: sittings.some(({ stage }) => stage === 'unweave'),
   }
 }
-
-function toPaceViews(sittings: readonly Sitting[]): WorkView['pace'] {
-  const { minutesPerRepeat, picksPerHour, mmPerHour, base } = paceOf(toPaceSittings(sittings))
-  const rows = [
-    { label: 'Minutes per repeat', figure: minutesPerRepeat, base: base.repeats },
-    { label: 'Picks per hour', figure: picksPerHour, base: base.picks },
-    { label: 'Centimetres per hour', figure: mmPerHour === null ? null : mmPerHour / 10, base: base.lengthMm },
-  ]
-  return rows.flatMap(({ label, figure, base }) =>
-    figure === null ? [] : [{ label, figure: toFigure(figure), base: toBaseWords(base) }],
-  )
-}
-
-/** Three figures: hours at a loom are not told more finely than that. */
-const toFigure = (value: number) => (value >= 100 ? value.toFixed(0) : String(Number(value.toPrecision(3))))
-
-const toBaseWords = ({ minutes, n }: PaceBase) =>
-  `over ${durationInWords(minutes)} in ${n} ${n === 1 ? 'sitting' : 'sittings'}`
 
 function toSittingView(sitting: Sitting, maker: string): SittingView {
   return {

@@ -3,6 +3,7 @@ import type { Draft } from '../../shared/draft/draft.ts'
 import { insertDraft } from '../../server/draft/queries.ts'
 import type { Db } from '../../server/db/open.ts'
 import { findPiece, listPieceYarns } from '../../server/piece/queries.ts'
+import { makeClaim } from '../support/make.ts'
 import { makePiece, makeSitting } from '../support/make-piece.ts'
 import { startApp } from '../support/start.ts'
 
@@ -182,6 +183,23 @@ describe('POST /pieces with yarns', () => {
 })
 
 describe('GET /pieces/:id', () => {
+  test('shows the same pace as its comparison, also where a length alone was noted', async () => {
+    const { db, get } = startApp()
+    const originalId = makeOriginal(db)
+    const { revisionId } = makeDraft(db)
+    const id = makePiece(db, { originalId, draftRevisionId: revisionId })
+    makeClaim(db, { pieceId: id }, { feature: 'repeatLength', value: '10' })
+    makeSitting(db, id, { minutes: 60, lengthMm: 30 })
+    const [own, compared] = [await get(`/pieces/${id}`), await get(`/pieces/${id}/compare`)]
+    for (const { text } of [own, compared]) {
+      const words = text.replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ')
+      // 3 repeats of 10 mm and 4 picks in an hour.
+      for (const shown of ['A repeat takes 20.0 min over 60 min', 'Picks in an hour 12.0 over 60 min', 'hour 3.00 cm'])
+        expect(words).toContain(shown)
+      expect(words).toContain('from a repeat of 4 picks (the draft) and a repeat of 10.0 mm (measured on the piece).')
+    }
+  })
+
   test('sums the sittings by stage, breaks apart, and says what the pace stands on', async () => {
     const { db, get } = startApp()
     const { revisionId } = makeDraft(db)
@@ -191,11 +209,11 @@ describe('GET /pieces/:id', () => {
     makeSitting(db, id, { minutes: 100, breakMinutes: 20, repeats: 3, day: '2026-11-02', note: 'Went well.' })
     makeSitting(db, id, { stage: 'unweave', minutes: 20, picks: 2, day: '2026-11-03', maker: 'Tove' })
     const { text } = await get(`/pieces/${id}`)
-    expect(text).toMatch(/Picks per hour<\/th><td class="number">6<\/td><td>over 1 h 40 min in 2 sittings/)
-    expect(text).toMatch(/Minutes per repeat<\/th><td class="number">40<\/td>/)
-    expect(text).not.toContain('Centimetres per hour')
+    expect(text).toMatch(/Picks in an hour<\/th><td class="number">6.00<\/td><td>over 100 min in 2 sittings/)
+    expect(text).toMatch(/A repeat takes<\/th><td class="number">40.0 min<\/td>/)
+    expect(text).not.toContain('Woven in an hour')
     expect(text).toContain('the time of unweaving counts')
-    expect(text).toContain('a repeat of the draft has 4 picks')
+    expect(text).toContain('the others follow from a repeat of 4 picks (the draft).')
     expect(text).toMatch(
       /Thread the tablets<\/th><td class="number">1<\/td><td class="number">2 h<\/td><td class="number">30 min/,
     )

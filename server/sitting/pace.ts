@@ -5,7 +5,6 @@ import { fillProgress } from '../../shared/work/fill-progress.ts'
 import { toPaceSittings, type StagedSitting } from '../../shared/work/net-progress.ts'
 import { hoursByStage, paceOf, quarterTurnsPerHour, type Pace, type PaceBase } from '../../shared/work/pace.ts'
 import { STAGE_LABELS, type Stage } from '../../shared/work/stage.ts'
-import { evidenceKey, knownOf, type EvidenceOf } from './evidence.ts'
 
 /** Pace of a piece at the loom, and what a pick of its draft asks of the hands. */
 export interface PiecePace {
@@ -24,14 +23,23 @@ export interface PiecePace {
   readonly filledFrom: readonly string[]
 }
 
-/** Sittings of one piece, in order; repeats, picks and length fill each other by the draft and the measured repeat. */
+/** How long a repeat of a piece is, and how that is known: `measured on the piece`. */
+export interface RepeatLength {
+  readonly mm: number
+  readonly from: string
+}
+
+/**
+ * The one pace of a piece, wherever it is shown: repeats, picks and length fill each other by the draft and by the length
+ * of a repeat.
+ * @param sittings of one piece, in order
+ */
 export function piecePace(
   sittings: readonly StagedSitting[],
   draft: Draft | undefined,
-  replica: EvidenceOf,
+  repeatLength: RepeatLength | undefined,
 ): PiecePace {
-  const repeatLengthMm = knownOf(replica.get(evidenceKey('repeatLength')))?.value
-  const filled = fillProgress(sittings, { picks: draft?.picks.length, lengthMm: repeatLengthMm })
+  const filled = fillProgress(sittings, { picks: draft?.picks.length, lengthMm: repeatLength?.mm })
   const pace = paceOf(toPaceSittings(filled))
   const quarterTurnsPerPick = draft && meanQuarterTurns(draft)
   const stages = hoursByStage(sittings).map((row) => ({ ...row, label: STAGE_LABELS[row.stage] }))
@@ -46,7 +54,7 @@ export function piecePace(
     hours: stages.reduce((total, { hours }) => total + hours, 0),
     filledFrom: [
       draft ? `a repeat of ${draft.picks.length} picks (the draft)` : '',
-      repeatLengthMm === undefined ? '' : `a repeat of ${toDecimals(repeatLengthMm, 1)} mm (measured on the piece)`,
+      repeatLength ? `a repeat of ${toDecimals(repeatLength.mm, 1)} mm (${repeatLength.from})` : '',
     ].filter(Boolean),
   }
 }
@@ -60,33 +68,36 @@ function meanQuarterTurns(draft: Draft): number {
 export interface RateView {
   readonly label: string
   readonly value: string
+  readonly isKnown: boolean
   /** `over 312 minutes in 5 sittings`, or what is missing. */
   readonly base: string
 }
 
 export function toRates({ pace, quarterTurnsPerPick, quarterTurnsPerHour }: PiecePace): RateView[] {
   const { base } = pace
+  const perPick =
+    quarterTurnsPerPick === undefined
+      ? 'needs a draft'
+      : `${toSignificant(quarterTurnsPerPick, 3)} in a pick, from the draft`
+  const cmPerHour = pace.mmPerHour === null ? null : pace.mmPerHour / 10
   return [
-    { label: 'A repeat takes', value: figure(pace.minutesPerRepeat, 'min'), base: toBase(base.repeats, 'repeats') },
-    { label: 'Picks in an hour', value: figure(pace.picksPerHour, ''), base: toBase(base.picks, 'picks') },
-    {
-      label: 'Woven in an hour',
-      value: figure(pace.mmPerHour === null ? null : pace.mmPerHour / 10, 'cm'),
-      base: toBase(base.lengthMm, 'length'),
-    },
-    {
-      label: 'Quarter turns in an hour',
-      value: figure(quarterTurnsPerHour ?? null, ''),
-      base:
-        quarterTurnsPerPick === undefined
-          ? 'needs a draft'
-          : `${toSignificant(quarterTurnsPerPick, 3)} in a pick, from the draft`,
-    },
+    toRate('A repeat takes', pace.minutesPerRepeat, 'min', toBase(base.repeats, 'repeats')),
+    toRate('Picks in an hour', pace.picksPerHour, '', toBase(base.picks, 'picks')),
+    toRate('Woven in an hour', cmPerHour, 'cm', toBase(base.lengthMm, 'length')),
+    toRate('Quarter turns in an hour', quarterTurnsPerHour ?? null, '', perPick),
   ]
 }
 
-const figure = (value: number | null, unit: string) =>
-  value === null ? 'not known' : [toSignificant(value, 3), unit].filter(Boolean).join(' ')
+function toRate(label: string, rate: number | null, unit: string, base: string): RateView {
+  if (rate === null) return { label, value: 'not known', isKnown: false, base }
+  return { label, value: [toSignificant(rate, 3), unit].filter(Boolean).join(' '), isKnown: true, base }
+}
+
+/** How units that a sitting did not state were had, in a sentence; empty when nothing could fill them. */
+export const toRateNote = ({ filledFrom }: PiecePace) =>
+  filledFrom.length === 0
+    ? ''
+    : `Where a sitting states one unit only, the others follow from ${filledFrom.join(' and ')}.`
 
 function toBase({ minutes, n }: PaceBase, unit: string): string {
   if (n === 0) return `no sitting at the loom states ${unit}`
