@@ -1,12 +1,19 @@
+import Handlebars from 'handlebars'
 import { marked } from 'marked'
 import sanitizeHtml from 'sanitize-html'
 import { z } from 'zod'
 import { NOTE_BYTES } from './form.ts'
 import { toHtml, type Html } from './pages.ts'
+import { withinTime } from './within-time.ts'
 
 /** Deeper lists and quotations than this make the parser slow and are nobody's notes. */
 const MOST_NESTING = 16
-const MOST_MARKS = 3000
+
+/** Everybody else waits while a note is laid out. One of 64 KB as people write it takes a tenth of this. */
+const MOST_MS = 700
+
+/** As HTML, in characters: one link that is used a thousand times is written a thousand times. */
+const LONGEST_HTML = 1_000_000
 
 /** Why a note cannot be kept, as a sentence for its field; undefined when it can. */
 export function noteProblem(text: string): string | undefined {
@@ -18,22 +25,23 @@ export function noteProblem(text: string): string | undefined {
   const deep = text.split('\n').findIndex((line) => nesting(line) > MOST_NESTING)
   if (deep >= 0)
     return `Line ${deep + 1} is nested more than ${MOST_NESTING} deep; please flatten the list or quotation.`
-  const crowded = text.split(/\n\s*\n/).find((paragraph) => (paragraph.match(/[*_[\]`<!~]/g) ?? []).length > MOST_MARKS)
-  if (crowded)
-    return `A paragraph has more than ${MOST_MARKS} marks such as * _ [ or \`; please split it by an empty line.`
+  if (layOut(text) === undefined)
+    return 'This note cannot be laid out: it has very many marks or links, or a table with very many empty cells. Please make it plainer.'
   return undefined
 }
 
 /** A form field for own notes in Markdown: what cannot be kept is said there, and the text stays in the form. */
 export const note = () =>
   z.string().transform((text, check) => {
-    const problem = noteProblem(text)
+    const trimmed = text.trim()
+    const problem = noteProblem(trimmed)
     if (problem) check.addIssue({ code: 'custom', message: problem })
-    return text.trim()
+    return trimmed
   })
 
 function nesting(line: string): number {
   const marker = /^\s*(?:>|[-*+](?=\s|$)|\d{1,9}[.)](?=\s|$))/
+  if (!marker.test(line)) return 0
   let depth = Math.floor((/^\s*/.exec(line)?.[0].replace(/\t/g, '    ').length ?? 0) / 2)
   let rest = line
   for (let found = marker.exec(rest); found; found = marker.exec(rest)) {
@@ -80,11 +88,20 @@ const ALLOWED: sanitizeHtml.IOptions = {
 
 const rendered = new Map<string, Html>()
 
-/** A note as HTML, sanitised. The last hundred are remembered, for a catalogue page shows the same ones again. */
-export function renderNote(text: string): Html {
+/**
+ * A note as HTML, sanitised; as it was typed where it cannot be laid out. The last hundred are remembered, for a page that
+ * is read again shows the same ones.
+ */
+export const renderNote = (text: string): Html =>
+  layOut(text) ?? toHtml(`<pre>${Handlebars.escapeExpression(text)}</pre>`)
+
+/** Undefined when it takes too long or grows too large: the parser is slower than linear, and fills up short rows. */
+function layOut(text: string): Html | undefined {
   const known = rendered.get(text)
   if (known) return known
-  const html = toHtml(sanitizeHtml(marked.parse(text, { async: false, gfm: true }), ALLOWED))
+  const done = withinTime(MOST_MS, () => sanitizeHtml(marked.parse(text, { async: false, gfm: true }), ALLOWED))
+  if (!done.inTime || done.value.length > LONGEST_HTML) return undefined
+  const html = toHtml(done.value)
   if (rendered.size >= 100) rendered.delete(rendered.keys().next().value as string)
   rendered.set(text, html)
   return html
