@@ -1,5 +1,6 @@
 import type { Db } from '../server/db/open.ts'
 import { insertDraft } from '../server/draft/queries.ts'
+import { insertRevision } from '../server/draft/revision-queries.ts'
 import { readOriginalForm } from '../server/original/form.ts'
 import { insertOriginal } from '../server/original/queries.ts'
 import { readPieceForm } from '../server/piece/form.ts'
@@ -29,12 +30,11 @@ export function loadDemo(db: Db, now: Date): void {
     const originalIds = new Map(
       scenario.originals.map((original) => [original.key, writeOriginal(db, original, sourceIds, at)]),
     )
-    const revisionIds = new Map<DraftKey, number>()
+    const revisionIds = new Map<DraftKey, readonly number[]>()
     for (const key of Object.keys(scenario.drafts) as DraftKey[]) {
       const woven = scenario.pieces.find((piece) => piece.draft === key && piece.original !== undefined)
       const originalId = woven?.original === undefined ? undefined : originalIds.get(woven.original)
-      const { revisionId } = insertDraft(db, { draft: scenario.drafts[key], notes: '', originalId }, at, 1)
-      revisionIds.set(key, revisionId)
+      revisionIds.set(key, writeDraft(db, key, originalId, at))
     }
     for (const piece of scenario.pieces) writePiece(db, piece, { sourceIds, originalIds, revisionIds }, at)
   })
@@ -54,20 +54,32 @@ function writeOriginal(db: Db, original: Original, sourceIds: SourceIds, at: str
   return id
 }
 
+/** @returns its revisions, the oldest first */
+function writeDraft(db: Db, key: DraftKey, originalId: number | undefined, at: string): number[] {
+  const draft = scenario.drafts[key]
+  const first = scenario.firstDrafts[key]
+  const { id, revisionId } = insertDraft(db, { draft: first?.draft ?? draft, notes: '', originalId }, at, 1)
+  if (!first) return [revisionId]
+  const mended = insertRevision(db, id, { draft, note: first.mended }, at)
+  if (mended.outcome !== 'saved') throw new Error(`draft ${key}: the mended revision says what the first one says`)
+  return [revisionId, mended.id]
+}
+
 interface Ids {
   readonly sourceIds: SourceIds
   readonly originalIds: ReadonlyMap<string, number>
-  readonly revisionIds: ReadonlyMap<DraftKey, number>
+  readonly revisionIds: ReadonlyMap<DraftKey, readonly number[]>
 }
 
 function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds }: Ids, at: string): void {
-  const { key, original, draft, yarns, measurements, sittings, ...typed } = piece
+  const { key, original, draft, revision, yarns, measurements, sittings, ...typed } = piece
   const originalId = original === undefined ? undefined : originalIds.get(original)
-  const revisionId = draft === undefined ? undefined : revisionIds.get(draft)
+  const revisionId =
+    draft === undefined ? undefined : revisionIds.get(draft)?.at(revision === undefined ? -1 : revision - 1)
   const body = { ...typed, ...yarnFields(yarns), original: text(originalId), revision: text(revisionId) }
   const choices = {
     originalIds: [...originalIds.values()],
-    revisionIds: [...revisionIds.values()],
+    revisionIds: [...revisionIds.values()].flat(),
     colourKeys: draft === undefined ? [] : Object.keys(scenario.drafts[draft].colours),
     today: LATEST.toISOString().slice(0, 10),
   }

@@ -1,4 +1,4 @@
-import { drafts } from './draft/draft.ts'
+import { drafts, firstDrafts } from './draft/draft.ts'
 import { originals } from './original.ts'
 import { pieces } from './piece.ts'
 import { sources } from './source.ts'
@@ -13,4 +13,4 @@ import { sources } from './source.ts'
  * (given up), too small. Corrin Haskeld weaves the Tessary pike and measures it once, keeps a teaching band on the
  * guild's wall, and finishes a commission in the night in which the clocks go back.
  */
-export const scenario = { sources, originals, drafts, pieces }
+export const scenario = { sources, originals, drafts, firstDrafts, pieces }

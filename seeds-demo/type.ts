@@ -100,6 +100,8 @@ export interface Piece {
   readonly maker: string
   readonly original?: string
   readonly draft?: DraftKey
+  /** Revision of the draft, from 1; left out for the newest. */
+  readonly revision?: number
   readonly forWhom?: string
   readonly plannedOn?: Day
   readonly onLoomOn?: Day

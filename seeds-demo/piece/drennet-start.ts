@@ -9,6 +9,7 @@ export const drennetStart: Piece = {
   maker: 'Ineth Vallow',
   original: 'drennet',
   draft: 'meander',
+  revision: 1,
   plannedOn: '2026-02-08',
   onLoomOn: '2026-03-15',
   setAsideOn: '2026-03-28',
@@ -17,7 +18,8 @@ export const drennetStart: Piece = {
   notes: `Kept with its tablets still on, as a lesson in a drawer. **An abandoned start is a piece too**: its readings told me which yarn
 to buy for the next.`,
   wentWrong: `- yarn chosen because it was there
-- tablets 20 and 22 one pick late, twice in the same place, because I drew the centre of the spiral too small to read
+- tablet 22 one pick late, twice in the same place: the draft itself had it so, because I drew the centre of the spiral too
+  small to read. Its second revision has it right
 - 260 minutes of threading in one sitting, and the last ten tablets show it`,
   yarns: [
     {
@@ -93,7 +95,7 @@ to buy for the next.`,
       25,
       'weave',
       { repeats: 0.4, picks: 26 },
-      '27 mm wide at the best place, where the girdle has 38.5. And tablets 20 and 22 are one pick late.',
+      '27 mm wide at the best place, where the girdle has 38.5. And tablet 22 is one pick late.',
     ),
     at(
       '2026-03-22',

@@ -29,6 +29,17 @@ describe('loadDemo(db, now)', () => {
     ])
   })
 
+  test('brings a draft that was mended, and the start that was woven from it before', () => {
+    const woven = `select p.name || ': ' || r.number from piece p join draft_revision r on r.id = p.draft_revision_id
+      where r.draft_id = (select draft_id from draft_revision where number = 2) order by p.id`
+    expect(pluck("select number from draft_revision where note <> ''")).toEqual([2])
+    expect(pluck(woven)).toEqual(['Drennet girdle, first start: 1', 'Drennet girdle, second start: 2'])
+    const newest = 'number = (select max(number) from draft_revision n where n.draft_id = r.draft_id)'
+    expect(
+      pluck(`select count(*) from piece p join draft_revision r on r.id = p.draft_revision_id where not ${newest}`),
+    ).toEqual([1])
+  })
+
   test('brings rival claims, each feature with at most one working claim', () => {
     const rivals = `select count(*) from (select 1 from claim where original_id is not null
       group by original_id, feature, part having count(*) > 1)`

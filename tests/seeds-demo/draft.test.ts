@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { drafts } from '../../seeds-demo/draft/draft.ts'
+import { meanderFirst } from '../../seeds-demo/draft/meander-first.ts'
 import { fretFace } from '../../seeds-demo/draft/fret.ts'
 import { pikeFace } from '../../seeds-demo/draft/pike.ts'
 import { readDraft } from '../../shared/draft/document.ts'
@@ -132,5 +133,26 @@ describe('drafts.meander', () => {
 describe('drafts.chevron and drafts.lozenge', () => {
   test('are turned as one pack', () => {
     for (const draft of [drafts.chevron, drafts.lozenge]) expect(listPacks(turningOf(draft))).toHaveLength(1)
+  })
+})
+
+describe('meanderFirst', () => {
+  const [first, mended] = [turningOf(meanderFirst), turningOf(drafts.meander)]
+
+  test('is the meander but for one turn: tablet 22 at pick 54 goes back where it should go forward', () => {
+    const tablets = drafts.meander.tablets.length
+    const slips = [...first.turns].flatMap((turn, place) => (turn === mended.turns[place] ? [] : [[place, turn]]))
+    expect(slips).toEqual([[53 * tablets + 21, -1]])
+  })
+
+  test('keeps parity, so that nothing but the colours of tablet 22 tells of the slip; it closes after two repeats', () => {
+    expect(keepsParity(first)).toBe(true)
+    expect(closesAfter(woven(meanderFirst))).toBe(2)
+    const [slipped, right] = [meanderFirst, drafts.meander].map((draft) => colourGrid(draft, woven(draft), 'face'))
+    const wrong = right!.flatMap((pick, at) =>
+      pick.flatMap((colour, place) => (colour === slipped![at]![place] ? [] : [`${at + 1}/${place + 1}`])),
+    )
+    expect(wrong[0]).toBe('54/22')
+    expect(new Set(wrong.map((each) => each.split('/')[1]))).toEqual(new Set(['22']))
   })
 })
