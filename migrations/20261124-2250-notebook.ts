@@ -3,6 +3,7 @@ export const name = '20261124-2250-notebook'
 export const up = `
 create table source (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   title text not null,
   people text not null,
   year text not null,
@@ -21,6 +22,7 @@ create index source_title on source (title collate nocase, id);
 
 create table original (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   name text not null,
   other_names text not null,
   holder text not null,
@@ -41,6 +43,7 @@ create index original_name on original (name collate nocase, id);
 
 create table draft (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   title text not null,
   notes text not null,
   original_id integer references original (id) on delete set null,
@@ -53,6 +56,7 @@ create index draft_original on draft (original_id);
 
 create table draft_revision (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   draft_id integer not null references draft (id) on delete cascade,
   number integer not null,
   note text not null,
@@ -70,6 +74,7 @@ end;
 
 create table piece (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   name text not null,
   maker text not null,
   for_whom text not null,
@@ -93,6 +98,7 @@ create index piece_draft_revision on piece (draft_revision_id);
 
 create table piece_yarn (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   piece_id integer not null references piece (id) on delete cascade,
   position integer not null,
   role text not null,
@@ -113,6 +119,7 @@ create table feature (
 
 create table claim (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   original_id integer references original (id) on delete cascade,
   piece_id integer references piece (id) on delete cascade,
   feature text not null,
@@ -152,6 +159,7 @@ create unique index claim_working_piece on claim (piece_id, feature, part) where
 
 create table sitting (
   id integer primary key autoincrement,
+  uid text not null unique default (lower(hex(randomblob(16)))),
   piece_id integer not null references piece (id) on delete cascade,
   maker text not null,
   stage text not null,

@@ -13,11 +13,15 @@ import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
+import { viewerOf } from './member/viewer-of.ts'
 import { pieceRoutes } from './piece/routes.ts'
+import { rightsGuard } from './rights/guard.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
 export interface AppOptions extends Context {
+  /** Whether only this machine can reach the program. */
+  readonly isLoopback: boolean
   readonly baseUrl?: string | undefined
   /** Called once with what broke; the reader never sees it. */
   readonly onBroken: (error: unknown) => void
@@ -58,6 +62,7 @@ function pages(options: AppOptions): Router {
     res.set('Cache-Control', 'no-store')
     next()
   })
+  router.use(rightsGuard(options.db, (req) => viewerOf(options.db, req, options)))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))

@@ -6,6 +6,7 @@ import { today } from './context.ts'
 import { migrate } from './db/migrate.ts'
 import { NotebookRefusal, openDb } from './db/open.ts'
 import { createPages } from './pages.ts'
+import { asViewer, PROGRAM } from './rights/viewer.ts'
 import { readSettings, SettingRefusal } from './settings.ts'
 import { migrations } from '../migrations/index.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
@@ -28,9 +29,17 @@ function start(): void {
   mkdirSync(dataDir, { recursive: true })
   const db = openDb(join(dataDir, 'fellmark.db'))
   migrate(db.raw, { migrations, copyTo: join(dataDir, 'backups'), today: today({ now, zone }) })
-  if (demo) loadDemo(db, now())
+  if (demo) asViewer(PROGRAM, () => loadDemo(db, now()))
   const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
-  const app = createApp({ db, page: createPages(base), now, zone, baseUrl: settings.baseUrl, onBroken: console.error })
+  const app = createApp({
+    db,
+    isLoopback: true,
+    page: createPages(base),
+    now,
+    zone,
+    baseUrl: settings.baseUrl,
+    onBroken: console.error,
+  })
   const server = app.listen(settings.port, settings.host, (error) => {
     if (error) {
       console.error(listenSentence(error, settings.port))

@@ -9,6 +9,7 @@ import {
   type Compilable,
   type InferResult,
 } from 'kysely'
+import { currentMemberId } from '../rights/viewer.ts'
 import type { Tables } from './tables.ts'
 
 /**
@@ -52,6 +53,8 @@ export function openDb(file: string): Db {
   raw.pragma('foreign_keys = on')
   raw.pragma('busy_timeout = 1000')
   raw.pragma('temp_store = memory')
+  // Triggers write who changed what; they ask here.
+  raw.function('current_member', () => currentMemberId())
   return toDb(raw)
 }
 

@@ -12,11 +12,35 @@ export interface Tables {
   claim: ClaimRow
   sitting: SittingRow
   search: SearchRow
+  member: MemberRow
+  session: SessionRow
+  one_time_link: OneTimeLinkRow
+  api_token: ApiTokenRow
+  co_maker: CoMakerRow
+  change: ChangeRow
+  backup_run: BackupRunRow
+  photo: PhotoRow
 }
+
+/** Of everything that somebody owns and may show to others. */
+export interface OwnedColumns {
+  /** 32 hex digits, given by the database: the name of the row in every notebook. */
+  uid: Generated<string>
+  /** Null while the notebook has one lone maker and no members. */
+  owner_id: Generated<number | null>
+  visibility: Generated<Visibility>
+  /** Goes up with every change; a form that was opened on an older one is stale. */
+  version: Generated<number>
+  /** In the bin since; null while it stands. */
+  deleted_at: Generated<string | null>
+}
+
+export type Visibility = 'private' | 'members' | 'published'
+export type Role = 'keeper' | 'member' | 'guest'
 
 type Flag = Generated<0 | 1>
 
-export interface SourceRow {
+export interface SourceRow extends OwnedColumns {
   id: Generated<number>
   title: string
   people: string
@@ -33,7 +57,7 @@ export interface SourceRow {
   updated_at: string
 }
 
-export interface OriginalRow {
+export interface OriginalRow extends OwnedColumns {
   id: Generated<number>
   name: string
   /** One a line. */
@@ -54,7 +78,7 @@ export interface OriginalRow {
   updated_at: string
 }
 
-export interface DraftRow {
+export interface DraftRow extends OwnedColumns {
   id: Generated<number>
   title: string
   notes: string
@@ -66,6 +90,7 @@ export interface DraftRow {
 
 export interface DraftRevisionRow {
   id: Generated<number>
+  uid: Generated<string>
   draft_id: number
   /** 1, 2, 3 … within the draft. */
   number: number
@@ -78,7 +103,7 @@ export interface DraftRevisionRow {
   created_at: string
 }
 
-export interface PieceRow {
+export interface PieceRow extends OwnedColumns {
   id: Generated<number>
   name: string
   maker: string
@@ -100,6 +125,7 @@ export interface PieceRow {
 
 export interface PieceYarnRow {
   id: Generated<number>
+  uid: Generated<string>
   piece_id: number
   position: number
   role: string
@@ -122,6 +148,7 @@ export interface FeatureRow {
 
 export interface ClaimRow {
   id: Generated<number>
+  uid: Generated<string>
   original_id: number | null
   piece_id: number | null
   feature: string
@@ -158,6 +185,7 @@ export interface ClaimRow {
 
 export interface SittingRow {
   id: Generated<number>
+  uid: Generated<string>
   piece_id: number
   maker: string
   stage: string
@@ -174,6 +202,8 @@ export interface SittingRow {
   repeats: number | null
   length_mm: number | null
   note: string
+  version: Generated<number>
+  deleted_at: Generated<string | null>
   created_at: string
   updated_at: string
 }
@@ -185,4 +215,100 @@ export interface SearchRow {
   item_id: number
   title: string
   body: string
+}
+
+export interface MemberRow {
+  id: Generated<number>
+  name: string
+  /** Compared without regard to case. */
+  sign_in_name: string
+  /** Argon2id, in its own format. */
+  password_hash: string
+  role: Role
+  created_at: string
+  left_at: string | null
+}
+
+/** Only hashes of tokens are kept: SHA-256 of 256 random bits, as hex. */
+export interface SessionRow {
+  token_hash: string
+  member_id: number
+  created_at: string
+  seen_at: string
+  expires_at: string
+  agent: string
+}
+
+export interface OneTimeLinkRow {
+  token_hash: string
+  kind: 'setup' | 'invite' | 'reset'
+  member_id: number | null
+  role: Role
+  created_at: string
+  expires_at: string
+  used_at: string | null
+}
+
+export interface ApiTokenRow {
+  id: Generated<number>
+  token_hash: string
+  member_id: number
+  name: string
+  scope: 'read' | 'write'
+  created_at: string
+  expires_at: string
+  last_used_at: string | null
+}
+
+export interface CoMakerRow {
+  piece_id: number
+  member_id: number
+}
+
+/** Written by triggers alone. */
+export interface ChangeRow {
+  id: Generated<number>
+  at: string
+  /** Null for the lone maker, and for the program itself. */
+  member_id: number | null
+  kind: string
+  item_id: number
+  action: 'insert' | 'update' | 'delete'
+  /** JSON: column → [before, after]; empty for insert and delete. */
+  fields: string
+}
+
+export interface BackupRunRow {
+  id: Generated<number>
+  at: string
+  file: string
+  bytes: number
+  ok: 0 | 1
+  message: string
+}
+
+export interface PhotoRow {
+  id: Generated<number>
+  uid: Generated<string>
+  original_id: number | null
+  piece_id: number | null
+  part: string
+  caption: string
+  credit: string
+  /** SPDX id, or a rightsstatements.org address. */
+  licence: string
+  taken_on: string | null
+  /** Server-made name below the photographs folder, without its ending. */
+  file: string
+  /** Of the file as it was sent. */
+  sha256: string
+  width: number
+  height: number
+  /** Of the web sizes together, and of the file as it was sent. */
+  bytes: number
+  original_bytes: number
+  version: Generated<number>
+  deleted_at: Generated<string | null>
+  created_at: string
+  updated_at: string
 }

@@ -119,7 +119,7 @@ export function insertRevisionRow(
   return db.run(db.sql.insertInto('draft_revision').values(values)).id
 }
 
-function toSummary(row: Omit<Selectable<DraftRevisionRow>, 'document' | 'draft_id'>): RevisionSummary {
+function toSummary(row: Omit<Selectable<DraftRevisionRow>, 'document' | 'draft_id' | 'uid'>): RevisionSummary {
   const { id, number, note, tablets, picks } = row
   return { id, number, note, tablets, picks, twistNeutral: row.twist_neutral === 1, createdAt: row.created_at }
 }

@@ -3,41 +3,64 @@ import type { Tables } from '../../server/db/tables.ts'
 import { migrations } from '../../migrations/index.ts'
 import { migratedDb } from '../support/start.ts'
 
+const OWNED = { uid: 1, owner_id: 1, visibility: 1, version: 1, deleted_at: 1 } as const
+
 /** The compiler holds this list to `tables.ts`, the test holds it to the migrations. */
 const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   source: {
     ...{ id: 1, title: 1, people: 1, year: 1, kind: 1, container: 1, pages: 1, doi: 1, isbn: 1, url: 1, notes: 1 },
     ...{ demo: 1, created_at: 1, updated_at: 1 },
+    ...OWNED,
   },
   original: {
     ...{ id: 1, name: 1, other_names: 1, holder: 1, inventory_number: 1, find_place: 1, find_context: 1 },
     ...{ date_edtf: 1, earliest_year: 1, latest_year: 1, technique: 1, preservation: 1, notes: 1 },
     ...{ demo: 1, created_at: 1, updated_at: 1 },
+    ...OWNED,
   },
-  draft: { id: 1, title: 1, notes: 1, original_id: 1, demo: 1, created_at: 1, updated_at: 1 },
+  draft: { id: 1, title: 1, notes: 1, original_id: 1, demo: 1, created_at: 1, updated_at: 1, ...OWNED },
   draft_revision: {
+    uid: 1,
     ...{ id: 1, draft_id: 1, number: 1, note: 1, document: 1, tablets: 1, picks: 1, twist_neutral: 1, created_at: 1 },
   },
   piece: {
     ...{ id: 1, name: 1, maker: 1, for_whom: 1, original_id: 1, draft_revision_id: 1, planned_on: 1, on_loom_on: 1 },
     ...{ woven_on: 1, finished_on: 1, set_aside_on: 1, set_aside_reason: 1, notes: 1, went_wrong: 1 },
     ...{ demo: 1, created_at: 1, updated_at: 1 },
+    ...OWNED,
   },
   piece_yarn: {
+    uid: 1,
     ...{ id: 1, piece_id: 1, position: 1, role: 1, yarn: 1, count: 1, count_system: 1, ply: 1, colour_key: 1 },
   },
   feature: { key: 1, label: 1, quantity: 1, created_at: 1 },
   claim: {
+    uid: 1,
     ...{ id: 1, original_id: 1, piece_id: 1, feature: 1, part: 1, kind: 1, value: 1, low: 1, high: 1, words: 1 },
     ...{ readings: 1, blank: 1, unit: 1, n: 1, u: 1, resolution: 1, state: 1, basis: 1, source_id: 1, locator: 1 },
     ...{ claimed_by: 1, claimed_on: 1, reason: 1, corrects_id: 1, working: 1, working_reason: 1, withdrawn_on: 1 },
     ...{ withdrawn_reason: 1, created_at: 1 },
   },
   sitting: {
+    ...{ uid: 1, version: 1, deleted_at: 1 },
     ...{ id: 1, piece_id: 1, maker: 1, stage: 1, zone: 1, day: 1, started_at: 1, ended_at: 1, minutes: 1 },
     ...{ break_minutes: 1, picks: 1, repeats: 1, length_mm: 1, note: 1, created_at: 1, updated_at: 1 },
   },
   search: { rowid: 1, kind: 1, item_id: 1, title: 1, body: 1 },
+  member: { id: 1, name: 1, sign_in_name: 1, password_hash: 1, role: 1, created_at: 1, left_at: 1 },
+  session: { token_hash: 1, member_id: 1, created_at: 1, seen_at: 1, expires_at: 1, agent: 1 },
+  one_time_link: { token_hash: 1, kind: 1, member_id: 1, role: 1, created_at: 1, expires_at: 1, used_at: 1 },
+  api_token: {
+    ...{ id: 1, token_hash: 1, member_id: 1, name: 1, scope: 1, created_at: 1, expires_at: 1, last_used_at: 1 },
+  },
+  co_maker: { piece_id: 1, member_id: 1 },
+  change: { id: 1, at: 1, member_id: 1, kind: 1, item_id: 1, action: 1, fields: 1 },
+  backup_run: { id: 1, at: 1, file: 1, bytes: 1, ok: 1, message: 1 },
+  photo: {
+    ...{ id: 1, uid: 1, original_id: 1, piece_id: 1, part: 1, caption: 1, credit: 1, licence: 1, taken_on: 1, file: 1 },
+    ...{ sha256: 1, width: 1, height: 1, bytes: 1, original_bytes: 1, version: 1, deleted_at: 1 },
+    ...{ created_at: 1, updated_at: 1 },
+  },
 }
 
 describe('migrations', () => {

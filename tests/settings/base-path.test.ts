@@ -12,6 +12,7 @@ afterAll(() => expect(broken).toEqual([]))
 function behindProxy(baseUrl = BASE) {
   const page = createPages(new URL(baseUrl).pathname)
   return createApp({
+    isLoopback: true,
     db: migratedDb(),
     page,
     now: () => NOW,

@@ -4,6 +4,7 @@ import { createApp } from '../../server/app.ts'
 import { migrate } from '../../server/db/migrate.ts'
 import { openDb, type Db } from '../../server/db/open.ts'
 import { createPages } from '../../server/pages.ts'
+import { letProgramAct } from '../../server/rights/viewer.ts'
 import { migrations } from '../../migrations/index.ts'
 
 /** The fixed clock and zone of the tests. */
@@ -20,6 +21,9 @@ export interface Started {
   post(path: string, fields?: Record<string, string | string[]>): Test
 }
 
+// Tests write and look at rows outside of a request.
+letProgramAct()
+
 const page = createPages('')
 
 export function migratedDb(file = ':memory:'): Db {
@@ -31,7 +35,14 @@ export function migratedDb(file = ':memory:'): Db {
 /** The program on a migrated in-memory database. */
 export function startApp(db = migratedDb()): Started {
   const broken: unknown[] = []
-  const app = createApp({ db, page, now: () => NOW, zone: ZONE, onBroken: (error) => void broken.push(error) })
+  const app = createApp({
+    db,
+    isLoopback: true,
+    page,
+    now: () => NOW,
+    zone: ZONE,
+    onBroken: (error) => void broken.push(error),
+  })
   return {
     db,
     app,

@@ -1,0 +1,33 @@
+import { sql, type RawBuilder, type SqlBool } from 'kysely'
+import { currentViewer, isAlone } from './viewer.ts'
+
+/** The four sorts of things that have an owner and may be shown to others. */
+export const OWNED = ['source', 'original', 'draft', 'piece'] as const
+export type Owned = (typeof OWNED)[number]
+
+/**
+ * A condition for `where`: what the viewer may see, and what is not in the bin. Every list, choice and count goes through
+ * it; single things are asked for by the guard before a handler runs.
+ * @param alias what the table is called in the query, if not by its name
+ */
+export function readable(table: Owned, alias: string = table): RawBuilder<SqlBool> {
+  const row = sql.ref(alias)
+  const stands = sql<SqlBool>`${row}.deleted_at is null`
+  const viewer = currentViewer()
+  if (isAlone(viewer)) return stands
+  if (viewer.kind !== 'member') return sql`(${stands} and ${row}.visibility = 'published')`
+  const shown = sql`${row}.visibility in ('members', 'published')`
+  if (viewer.role === 'guest') return sql`(${stands} and ${shown})`
+  return sql`(${stands} and (${shown} or ${isOwn(table, alias)}))`
+}
+
+/** A condition for `where`: what the viewer may change (their own, and pieces they make with others), bin included. */
+export function isOwn(table: Owned, alias: string = table): RawBuilder<SqlBool> {
+  const row = sql.ref(alias)
+  const viewer = currentViewer()
+  if (isAlone(viewer)) return sql`1`
+  if (viewer.kind !== 'member') return sql`0`
+  const owned = sql<SqlBool>`${row}.owner_id = ${viewer.id}`
+  if (table !== 'piece') return owned
+  return sql`(${owned} or exists (select 1 from co_maker where co_maker.piece_id = ${row}.id and co_maker.member_id = ${viewer.id}))`
+}

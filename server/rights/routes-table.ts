@@ -1,0 +1,95 @@
+import type { Rule, Subject } from './rule.ts'
+
+export interface RouteRight {
+  readonly method: 'GET' | 'POST'
+  /** As the routers know it, below the public base path. */
+  readonly path: string
+  readonly rule: Rule
+}
+
+const OPEN: Rule = { kind: 'open' }
+const SIGNED_IN: Rule = { kind: 'signedIn' }
+const CREATE: Rule = { kind: 'create' }
+const KEEPER: Rule = { kind: 'keeper' }
+const read = (subject: Subject): Rule => ({ kind: 'read', subject })
+const edit = (subject: Subject): Rule => ({ kind: 'edit', subject })
+const own = (subject: Subject): Rule => ({ kind: 'own', subject })
+
+const get = (path: string, rule: Rule): RouteRight => ({ method: 'GET', path, rule })
+const post = (path: string, rule: Rule): RouteRight => ({ method: 'POST', path, rule })
+
+/**
+ * Every route and who may use it: the guard reads nothing else, and a route that is not here is answered to nobody.
+ * The rights tests are made from this table.
+ */
+export const ROUTES: readonly RouteRight[] = [
+  get('/', SIGNED_IN),
+  get('/welcome.svg', SIGNED_IN),
+  get('/colophon', OPEN),
+  post('/demo', KEEPER),
+  post('/demo/remove', KEEPER),
+  get('/search', SIGNED_IN),
+  get('/compare', SIGNED_IN),
+
+  get('/sources', SIGNED_IN),
+  get('/sources/new', CREATE),
+  post('/sources', CREATE),
+  get('/sources/:id', read('source')),
+  get('/sources/:id/edit', edit('source')),
+  post('/sources/:id', edit('source')),
+  post('/sources/:id/delete', own('source')),
+
+  get('/originals', SIGNED_IN),
+  get('/originals/new', CREATE),
+  post('/originals', CREATE),
+  get('/originals/:id', read('original')),
+  get('/originals/:id/edit', edit('original')),
+  post('/originals/:id', edit('original')),
+  post('/originals/:id/delete', own('original')),
+  get('/originals/:id/claims/new', edit('original')),
+  post('/originals/:id/claims', edit('original')),
+
+  get('/features', SIGNED_IN),
+  get('/features/new', CREATE),
+  post('/features', CREATE),
+  get('/claims/:id', read('claim')),
+  get('/claims/:id/correct', edit('claim')),
+  post('/claims/:id/correct', edit('claim')),
+  post('/claims/:id/working', edit('claim')),
+  post('/claims/:id/withdraw', edit('claim')),
+
+  get('/drafts', SIGNED_IN),
+  get('/drafts/new', CREATE),
+  get('/drafts/import', CREATE),
+  post('/drafts/import', CREATE),
+  post('/drafts', CREATE),
+  get('/drafts/:id', read('draft')),
+  get('/drafts/:id/edit', edit('draft')),
+  get('/drafts/:id/details', edit('draft')),
+  post('/drafts/:id', edit('draft')),
+  post('/drafts/:id/revisions', edit('draft')),
+  post('/drafts/:id/delete', own('draft')),
+  get('/drafts/:id/revisions/:number', read('draft')),
+  get('/drafts/:id/revisions/:number/document.json', read('draft')),
+  get('/drafts/:id/revisions/:number/face.svg', read('draft')),
+  get('/drafts/:id/revisions/:number/reverse.svg', read('draft')),
+  get('/drafts/:id/revisions/:number/threading.svg', read('draft')),
+  get('/drafts/:id/revisions/:number/twist.svg', read('draft')),
+
+  get('/pieces', SIGNED_IN),
+  get('/pieces/new', CREATE),
+  post('/pieces', CREATE),
+  get('/pieces/:id', read('piece')),
+  get('/pieces/:id/edit', edit('piece')),
+  post('/pieces/:id', edit('piece')),
+  get('/pieces/:id/delete', own('piece')),
+  post('/pieces/:id/delete', own('piece')),
+  get('/pieces/:id/compare', read('piece')),
+  get('/pieces/:id/claims/new', edit('piece')),
+  post('/pieces/:id/claims', edit('piece')),
+  get('/pieces/:id/sittings/new', edit('piece')),
+  post('/pieces/:id/sittings', edit('piece')),
+  get('/sittings/:id/edit', edit('sitting')),
+  post('/sittings/:id', edit('sitting')),
+  post('/sittings/:id/delete', edit('sitting')),
+]

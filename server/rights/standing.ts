@@ -1,0 +1,52 @@
+import { sql } from 'kysely'
+import type { Db } from '../db/open.ts'
+import { rawRows } from '../db/raw.ts'
+import type { Owned } from './readable.ts'
+import type { Standing, Subject } from './rule.ts'
+
+interface Row {
+  kind: Owned
+  id: number
+  ownerId: number | null
+  visibility: Standing['visibility']
+  isDeleted: 0 | 1
+}
+
+/** Whose a thing is, bin included; undefined when there is none. What belongs to another has that one's standing. */
+export function findStanding(db: Db, subject: Subject, id: number): Standing | undefined {
+  const row = rawRows(db, QUERIES[subject](id))[0]
+  if (!row) return undefined
+  const coMakerIds =
+    row.kind === 'piece'
+      ? db
+          .all(db.sql.selectFrom('co_maker').select('member_id').where('piece_id', '=', row.id))
+          .map((each) => each.member_id)
+      : []
+  return { ownerId: row.ownerId, visibility: row.visibility, isDeleted: row.isDeleted === 1, coMakerIds }
+}
+
+const owned = (table: Owned) => (id: number) =>
+  sql<Row>`select ${sql.lit(table)} as kind, x.id, x.owner_id as "ownerId", x.visibility, x.deleted_at is not null as "isDeleted"
+    from ${sql.table(table)} x where x.id = ${id}`
+
+/** Of a row that belongs to an original or a piece; `alsoDeleted` where the row itself can lie in the bin. */
+const belonging = (table: 'claim' | 'photo') => (id: number) => {
+  const own = table === 'photo' ? sql`or c.deleted_at is not null` : sql``
+  return sql<Row>`select 'original' as kind, x.id, x.owner_id as "ownerId", x.visibility, x.deleted_at is not null ${own} as "isDeleted"
+      from ${sql.table(table)} c join original x on x.id = c.original_id where c.id = ${id}
+    union all
+    select 'piece', x.id, x.owner_id, x.visibility, x.deleted_at is not null ${own}
+      from ${sql.table(table)} c join piece x on x.id = c.piece_id where c.id = ${id}`
+}
+
+const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Row>>>> = {
+  source: owned('source'),
+  original: owned('original'),
+  draft: owned('draft'),
+  piece: owned('piece'),
+  claim: belonging('claim'),
+  photo: belonging('photo'),
+  sitting: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
+      (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
+    from sitting c join piece x on x.id = c.piece_id where c.id = ${id}`,
+}
