@@ -8,6 +8,8 @@ export interface Context {
   readonly now: () => Date
   /** IANA zone of the maker's clock, for times typed without one. */
   readonly zone: string
+  /** Folder of the notebook: the database, `photos/`, `staging/` for what is half written, `backups/`. */
+  readonly dataDir: string
 }
 
 /** The day on the maker's clock, `2026-03-14`. */

@@ -33,6 +33,7 @@ function start(): void {
   const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({
     db,
+    dataDir,
     isLoopback: true,
     page: createPages(base),
     now,

@@ -2,7 +2,7 @@ import request from 'supertest'
 import { afterAll, describe, expect, test } from 'vitest'
 import { createApp } from '../../server/app.ts'
 import { createPages } from '../../server/pages.ts'
-import { migratedDb, NOW, ZONE } from '../support/start.ts'
+import { makeDataDir, migratedDb, NOW, ZONE } from '../support/start.ts'
 
 const BASE = 'http://localhost:4180/bands'
 
@@ -14,6 +14,7 @@ function behindProxy(baseUrl = BASE) {
   return createApp({
     isLoopback: true,
     db: migratedDb(),
+    dataDir: makeDataDir(),
     page,
     now: () => NOW,
     zone: ZONE,

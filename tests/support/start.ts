@@ -1,5 +1,9 @@
+import { mkdtempSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join } from 'node:path'
 import type { Express } from 'express'
 import request, { type Test } from 'supertest'
+import { afterAll } from 'vitest'
 import { createApp } from '../../server/app.ts'
 import { migrate } from '../../server/db/migrate.ts'
 import { openDb, type Db } from '../../server/db/open.ts'
@@ -14,6 +18,8 @@ export const ZONE = 'Europe/Berlin'
 export interface Started {
   readonly db: Db
   readonly app: Express
+  /** A folder of its own, gone after the tests of the file. */
+  readonly dataDir: string
   /** What broke: a test that does not expect it looks here. */
   readonly broken: unknown[]
   get(path: string): Test
@@ -32,11 +38,23 @@ export function migratedDb(file = ':memory:'): Db {
   return db
 }
 
+/** An empty folder for what a notebook keeps beside its database; it goes when the tests of the file are through. */
+export function makeDataDir(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'fellmark-test-'))
+  folders.push(folder)
+  return folder
+}
+const folders: string[] = []
+afterAll(() => {
+  for (const folder of folders) rmSync(folder, { recursive: true, force: true })
+})
+
 /** The program on a migrated in-memory database. */
-export function startApp(db = migratedDb()): Started {
+export function startApp(db = migratedDb(), dataDir = makeDataDir()): Started {
   const broken: unknown[] = []
   const app = createApp({
     db,
+    dataDir,
     isLoopback: true,
     page,
     now: () => NOW,
@@ -46,6 +64,7 @@ export function startApp(db = migratedDb()): Started {
   return {
     db,
     app,
+    dataDir,
     broken,
     get: (path) => request(app).get(path).set('Host', 'localhost:4180'),
     post: (path, fields = {}) =>
