@@ -1,5 +1,5 @@
 import { join } from 'node:path'
-import express, { type ErrorRequestHandler, type Express, type Router } from 'express'
+import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
 import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
 import { featureRoutes } from './claim/feature-routes.ts'
@@ -16,6 +16,7 @@ import { draftRoutes } from './draft/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { pieceRoutes } from './piece/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
+import type { Viewer } from './rights/viewer.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
@@ -23,6 +24,8 @@ export interface AppOptions extends Context {
   /** Whether only this machine can reach the program. */
   readonly isLoopback: boolean
   readonly baseUrl?: string | undefined
+  /** Who is asking, where it is known otherwise than by signing in: tests say so. */
+  readonly viewerOf?: ((req: Request) => Viewer) | undefined
   /** Called once with what broke; the reader never sees it. */
   readonly onBroken: (error: unknown) => void
 }
@@ -62,7 +65,7 @@ function pages(options: AppOptions): Router {
     res.set('Cache-Control', 'no-store')
     next()
   })
-  router.use(rightsGuard(options.db, (req) => viewerOf(options.db, req, options)))
+  router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))

@@ -19,6 +19,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
  */
 export function rightsGuard(db: Db, viewerOf: (req: Request) => Viewer): RequestHandler {
   return (req, res, next) => {
+    if (!isDecodable(req.path)) return next(new HttpError(400, 'That request could not be read.'))
     const viewer = viewerOf(req)
     res.locals.viewer = viewer
     const found = findRoute(req.method === 'HEAD' ? 'GET' : req.method, req.path)
@@ -32,6 +33,15 @@ export function rightsGuard(db: Db, viewerOf: (req: Request) => Viewer): Request
     const { rule } = found.right
     if (decision === 'absent') return next(notFound('subject' in rule ? NOUNS[rule.subject] : 'page'))
     next(new HttpError(403, 'This is not yours to change.'))
+  }
+}
+
+function isDecodable(path: string): boolean {
+  try {
+    decodeURIComponent(path)
+    return true
+  } catch {
+    return false
   }
 }
 

@@ -21,6 +21,11 @@ export function readable(table: Owned, alias: string = table): RawBuilder<SqlBoo
   return sql`(${stands} and (${shown} or ${isOwn(table, alias)}))`
 }
 
+/** For `from`, where the condition would have to be said in several places: the rows of a table that the viewer may see. */
+export function readableRows(table: Owned, alias: string): RawBuilder<unknown> {
+  return sql`(select * from ${sql.table(table)} where ${readable(table)}) as ${sql.ref(alias)}`
+}
+
 /** A condition for `where`: what the viewer may change (their own, and pieces they make with others), bin included. */
 export function isOwn(table: Owned, alias: string = table): RawBuilder<SqlBool> {
   const row = sql.ref(alias)
