@@ -5,21 +5,27 @@
 const KINDS = { original: 0, piece: 1, draft: 2, source: 3 } as const
 type Kind = keyof typeof KINDS
 
-/** Kind → the SQL expressions of title and body for the row `x` of its table. */
-const TEXTS: Record<Kind, { title: string; body: string }> = {
+/**
+ * Kind → the SQL expressions of its texts for the row `x` of its table. `body` is for everybody who may see the thing;
+ * `own` for who makes it alone; `cited`, the places in sources, for who may see those sources too.
+ */
+const TEXTS: Record<Kind, { title: string; body: string; own?: string; cited?: string }> = {
   original: {
     title: 'x.name',
     body: `x.other_names || char(31) || x.holder || char(31) || x.inventory_number || char(31) || x.find_place || char(31) ||
       x.find_context || char(31) || x.date_edtf || char(31) || x.technique || char(31) || x.preservation || char(31) || x.notes
       || coalesce((select char(31) || group_concat(${claimText('c')}, char(31)) from claim c where c.original_id = x.id), '')`,
+    cited: locators('original_id'),
   },
   piece: {
     title: 'x.name',
-    body: `x.maker || char(31) || x.for_whom || char(31) || x.notes || char(31) || x.went_wrong || char(31) || x.set_aside_reason
+    own: 'x.for_whom',
+    cited: locators('piece_id'),
+    body: `x.maker || char(31) || x.notes || char(31) || x.went_wrong || char(31) || x.set_aside_reason
       || coalesce((select char(31) || group_concat(y.role || ' ' || y.yarn, char(31)) from piece_yarn y where y.piece_id = x.id), '')
       || coalesce((select char(31) || group_concat(${claimText('c')}, char(31)) from claim c where c.piece_id = x.id), '')
-      || coalesce((select char(31) || group_concat(s.note, char(31)) from sitting s where s.piece_id = x.id and s.note <> ''), '')
-      || coalesce((select char(31) || group_concat(distinct s.maker) from sitting s where s.piece_id = x.id and s.maker <> x.maker), '')`,
+      || coalesce((select char(31) || group_concat(s.note, char(31)) from sitting s where s.piece_id = x.id and s.deleted_at is null and s.note <> ''), '')
+      || coalesce((select char(31) || group_concat(distinct s.maker) from sitting s where s.piece_id = x.id and s.deleted_at is null and s.maker <> x.maker), '')`,
   },
   draft: {
     title: 'x.title',
@@ -38,8 +44,20 @@ const TEXTS: Record<Kind, { title: string; body: string }> = {
 function claimText(c: string): string {
   const feature = `coalesce((select f.label from feature f where f.key = ${c}.feature), '')`
   const texts = [feature, `${c}.part`, `coalesce(${c}.words, '')`]
-  texts.push(`${c}.claimed_by`, `${c}.locator`, `${c}.reason`, `${c}.working_reason`, `${c}.withdrawn_reason`)
+  texts.push(
+    `${c}.claimed_by`,
+    `iif(${c}.source_id is null, ${c}.locator, '')`,
+    `${c}.reason`,
+    `${c}.working_reason`,
+    `${c}.withdrawn_reason`,
+  )
   return `trim(${texts.join(` || ' ' || `)})`
+}
+
+/** Where in their sources the claims found it. */
+function locators(key: string): string {
+  return `coalesce((select group_concat(c.locator, char(31)) from claim c
+    where c.${key} = x.id and c.source_id is not null and c.locator <> ''), '')`
 }
 
 /** Children whose text is part of a parent's row. */
@@ -52,9 +70,9 @@ const CHILDREN: readonly { table: string; parent: Kind; key: string }[] = [
 ]
 
 function put(kind: Kind, id: string): string {
-  const { title, body } = TEXTS[kind]
-  return `insert into search (rowid, kind, item_id, title, body)
-    select x.id * 4 + ${KINDS[kind]}, '${kind}', x.id, ${title}, ${body} from ${kind} x where x.id = ${id};`
+  const { title, body, own = "''", cited = "''" } = TEXTS[kind]
+  return `insert into search (rowid, kind, item_id, title, body, own, cited)
+    select x.id * 4 + ${KINDS[kind]}, '${kind}', x.id, ${title}, ${body}, ${own}, ${cited} from ${kind} x where x.id = ${id};`
 }
 const drop = (kind: Kind, id: string) => `delete from search where rowid = ${id} * 4 + ${KINDS[kind]};`
 const refresh = (kind: Kind, id: string) => `${drop(kind, id)} ${put(kind, id)}`
@@ -77,7 +95,7 @@ export const name = '20261124-2300-search'
 
 export const up = `
 create virtual table search using fts5 (
-  kind unindexed, item_id unindexed, title, body,
+  kind unindexed, item_id unindexed, title, body, own, cited,
   tokenize = "unicode61 remove_diacritics 2", prefix = '2 3'
 );
 ${ownTriggers.join('')}

@@ -1,4 +1,5 @@
 import { sql } from 'kysely'
+import { readable, readableRows } from '../rights/readable.ts'
 import type { Catalogue } from './listing.ts'
 
 export interface DraftEntry {
@@ -15,15 +16,15 @@ export interface DraftEntry {
   readonly pieces: number
 }
 
-export const drafts: Catalogue<DraftEntry> = {
-  from: sql`draft as d
+export const drafts = (): Catalogue<DraftEntry> => ({
+  from: sql`${readableRows('draft', 'd')}
     join draft_revision as r on r.draft_id = d.id
       and r.number = (select max(n.number) from draft_revision as n where n.draft_id = d.id)
-    left join original as o on o.id = d.original_id`,
+    left join original as o on o.id = d.original_id and ${readable('original', 'o')}`,
   columns: sql<DraftEntry>`d.id, d.title, r.number as revision, r.tablets, r.picks, r.twist_neutral as "twistNeutral",
     d.original_id as "originalId", o.name as "originalName",
     (select count(*) from piece as p join draft_revision as w on w.id = p.draft_revision_id
-      where w.draft_id = d.id) as pieces`,
+      where w.draft_id = d.id and ${readable('piece', 'p')}) as pieces`,
   id: sql<number>`d.id`,
   order: sql<string>`d.title`,
   facets: [
@@ -39,4 +40,4 @@ export const drafts: Catalogue<DraftEntry> = {
       text: { '1-10': '1 to 10', '11-20': '11 to 20', '21-40': '21 to 40', '41-80': '41 to 80', '81-': '81 and more' },
     },
   ],
-}
+})

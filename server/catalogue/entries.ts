@@ -2,6 +2,7 @@ import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { toDecimals } from '../../shared/measure/rounding.ts'
 import { stripAddress } from '../draft-strip.ts'
 import { toPhrase } from '../original/dating.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { SOURCE_KINDS } from '../source/form.ts'
 import type { DraftEntry } from './drafts.ts'
 import type { OriginalEntry } from './originals.ts'
@@ -47,10 +48,15 @@ export function pieceEntry(entry: PieceEntry): EntryView {
       fact('Status', PIECE_STATUS_LABELS[status]),
       figure('Since', statusOn ?? ''),
       fact('Maker', maker),
-      originalId === null ? fact('Original', 'own design') : fact('Original', originalName, `/originals/${originalId}`),
+      originalFact(originalId, originalName),
       figure('Hours', sittings === 0 ? 'no sitting yet' : hours),
     ],
   }
+}
+
+function originalFact(id: number | null, name: string | null): EntryView['facts'][number] {
+  if (id === null) return fact('Original', 'own design')
+  return name === null ? fact('Original', hiddenName('original')) : fact('Original', name, `/originals/${id}`)
 }
 
 export const DRAFT_WORDS: ListWords = {
@@ -68,7 +74,7 @@ export function draftEntry(entry: DraftEntry): EntryView {
       figure('Tablets', String(tablets)),
       figure('Picks in a repeat', String(picks)),
       fact('Twist', twistNeutral === 1 ? 'neutral' : 'builds up'),
-      originalId === null ? fact('Original', 'own design') : fact('Original', originalName, `/originals/${originalId}`),
+      originalFact(originalId, originalName),
       figure('Pieces', String(pieces)),
     ],
   }

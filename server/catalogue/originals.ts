@@ -1,4 +1,5 @@
 import { sql } from 'kysely'
+import { readable, readableRows } from '../rights/readable.ts'
 import { orNotGiven } from './facet.ts'
 import type { Catalogue } from './listing.ts'
 
@@ -14,12 +15,12 @@ export interface OriginalEntry {
   readonly pieces: number
 }
 
-export const originals: Catalogue<OriginalEntry> = {
-  from: sql`original as o`,
+export const originals = (): Catalogue<OriginalEntry> => ({
+  from: readableRows('original', 'o'),
   columns: sql<OriginalEntry>`o.id, o.name, o.holder, o.inventory_number as "inventoryNumber", o.date_edtf as "dateEdtf",
     o.technique,
     (select count(*) from claim as c where c.original_id = o.id and c.withdrawn_on is null) as claims,
-    (select count(*) from piece as p where p.original_id = o.id) as pieces`,
+    (select count(*) from piece as p where p.original_id = o.id and ${readable('piece', 'p')}) as pieces`,
   id: sql<number>`o.id`,
   order: sql<string>`o.name`,
   facets: [
@@ -35,8 +36,9 @@ export const originals: Catalogue<OriginalEntry> = {
     },
     {
       ...{ name: 'pieces', label: 'Pieces woven from it', any: 'With or without' },
-      value: sql<string>`case when exists (select 1 from piece as p where p.original_id = o.id) then 'with' else 'without' end`,
+      value: sql<string>`case when exists (select 1 from piece as p where p.original_id = o.id and ${readable('piece', 'p')})
+        then 'with' else 'without' end`,
       text: { with: 'with pieces', without: 'without pieces' },
     },
   ],
-}
+})

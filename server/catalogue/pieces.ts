@@ -1,5 +1,7 @@
 import { sql } from 'kysely'
 import { PIECE_STATUS_LABELS, type PieceStatus } from '../../shared/work/status.ts'
+import { hiddenName } from '../rights/allowed.ts'
+import { readable, readableRows } from '../rights/readable.ts'
 import { NOT_GIVEN, orNotGiven } from './facet.ts'
 import type { Catalogue } from './listing.ts'
 
@@ -11,9 +13,8 @@ export interface PieceEntry {
   /** The day since which the status holds. */
   readonly statusOn: string | null
   readonly originalId: number | null
+  /** Null where the viewer may not see the original. */
   readonly originalName: string | null
-  readonly draftId: number | null
-  readonly revision: number | null
   /** Of all stages, breaks taken off. */
   readonly minutes: number
   readonly sittings: number
@@ -31,13 +32,12 @@ export const STATUS_SQL = sql<PieceStatus>`case
 const STATUS_DAY_SQL = sql<string | null>`case ${STATUS_SQL} when 'setAside' then p.set_aside_on when 'finished' then
   p.finished_on when 'woven' then p.woven_on when 'onLoom' then p.on_loom_on else p.planned_on end`
 
-export const pieces: Catalogue<PieceEntry> = {
-  from: sql`piece as p left join original as o on o.id = p.original_id
-    left join draft_revision as r on r.id = p.draft_revision_id`,
+export const pieces = (): Catalogue<PieceEntry> => ({
+  from: sql`${readableRows('piece', 'p')} left join original as o on o.id = p.original_id and ${readable('original', 'o')}`,
   columns: sql<PieceEntry>`p.id, p.name, p.maker, ${STATUS_SQL} as status, ${STATUS_DAY_SQL} as "statusOn",
-    p.original_id as "originalId", o.name as "originalName", r.draft_id as "draftId", r.number as revision,
-    (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s where s.piece_id = p.id) as minutes,
-    (select count(*) from sitting as s where s.piece_id = p.id) as sittings`,
+    p.original_id as "originalId", o.name as "originalName",
+    (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as minutes,
+    (select count(*) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as sittings`,
   id: sql<number>`p.id`,
   order: sql<string>`p.name`,
   facets: [
@@ -49,8 +49,9 @@ export const pieces: Catalogue<PieceEntry> = {
     },
     {
       ...{ name: 'original', label: 'Original', any: 'Any original or none', none: 'own design' },
-      value: sql<string>`coalesce(cast(p.original_id as text), ${sql.lit(NOT_GIVEN)})`,
-      text: sql<string>`coalesce(o.name, '')`,
+      // Whether two pieces follow the same original is told only of originals that may be seen.
+      value: sql<string>`case when p.original_id is null then ${sql.lit(NOT_GIVEN)} else coalesce(cast(o.id as text), 'hidden') end`,
+      text: sql<string>`coalesce(o.name, ${hiddenName('original')})`,
     },
   ],
-}
+})

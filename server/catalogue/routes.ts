@@ -10,7 +10,8 @@ import { originals } from './originals.ts'
 import { cataloguePage, type EntryView, type ListWords } from './pages.ts'
 import { pieces } from './pieces.ts'
 import { searchPage } from './search-pages.ts'
-import { readAfterHit, SEARCH_KINDS, searchNotebook, type Hits } from './search-queries.ts'
+import { SEARCH_KINDS } from './search-kind.ts'
+import { readAfterHit, searchNotebook, type Hits } from './search-queries.ts'
 import { toMatch, toWords } from './search-words.ts'
 import { sources } from './sources.ts'
 
@@ -18,11 +19,12 @@ export function catalogueRoutes({ db, page }: Context): Router {
   const router = Router()
 
   const list = <Entry extends { id: number }>(
-    catalogue: Catalogue<Entry>,
+    toCatalogue: () => Catalogue<Entry>,
     words: ListWords,
     toView: (entry: Entry) => EntryView,
   ) =>
     router.get(`/${words.section}`, (req, res) => {
+      const catalogue = toCatalogue()
       const after = typeof req.query.after === 'string' ? req.query.after : ''
       const chosen = readChosen(req.query, catalogue.facets)
       const listing = listEntries(db, catalogue, chosen, readAfter(after))

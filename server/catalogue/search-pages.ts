@@ -1,6 +1,7 @@
 import type { PageHead } from '../pages.ts'
 import { PAGE_ENTRIES } from './listing.ts'
-import { SEARCH_KINDS, toAfterHit, type AfterHit, type Hits, type SearchKind } from './search-queries.ts'
+import { SEARCH_KINDS, type SearchKind } from './search-kind.ts'
+import type { Hits } from './search-queries.ts'
 import { toSegments, type Segment } from './search-words.ts'
 
 declare module '../pages.ts' {
@@ -34,7 +35,7 @@ const KIND_LABELS: Record<SearchKind, { one: string; many: string; path: string 
 export interface Asked {
   readonly q: string
   readonly kind: SearchKind | undefined
-  readonly after: AfterHit | undefined
+  readonly after: number | undefined
 }
 
 export function searchPage(
@@ -107,9 +108,9 @@ function sayHits(inAll: number, inKind: number, kind: SearchKind | undefined, { 
   return `${before + 1} to ${before + hits.length} of ${places}, the closest first.`
 }
 
-function address(q: string, kind?: SearchKind, after?: AfterHit): string {
+function address(q: string, kind?: SearchKind, after?: number): string {
   const query = new URLSearchParams({ q })
   if (kind) query.set('kind', kind)
-  if (after) query.set('after', toAfterHit(after))
+  if (after !== undefined) query.set('after', String(after))
   return `/search?${query.toString()}`
 }

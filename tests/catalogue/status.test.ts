@@ -27,6 +27,6 @@ test('STATUS_SQL says what pieceStatus(days) says, for every order of the days',
   const rows = rawRows(db, sql<{ id: number; status: string }>`select p.id, ${STATUS_SQL} as status from piece as p`)
   expect(rows).toHaveLength(4 ** 5)
   expect(rows.filter(({ id, status }) => status !== expected.get(id)?.status)).toEqual([])
-  const { entries } = listEntries(db, pieces, {})
+  const { entries } = listEntries(db, pieces(), {})
   expect(entries.map(({ statusOn }) => statusOn ?? undefined)).toEqual(entries.map(({ id }) => expected.get(id)?.on))
 })

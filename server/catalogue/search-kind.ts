@@ -1,0 +1,3 @@
+/** In the order of their numbers in the row ids of the index (row id = id x 4 + number). */
+export const SEARCH_KINDS = ['original', 'piece', 'draft', 'source'] as const
+export type SearchKind = (typeof SEARCH_KINDS)[number]
