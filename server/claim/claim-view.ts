@@ -1,5 +1,6 @@
 import { BASES, labelOf, STATES } from '../../shared/measure/claim-word.ts'
 import type { Feature } from '../../shared/measure/feature.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { figureLine, figureOf, type Figure } from './figure.ts'
 import type { Claim } from './queries.ts'
 
@@ -32,7 +33,7 @@ export interface ClaimView extends Figure {
 /** @param all the claims of the same subject, among them those that this one corrects or is corrected by */
 export function toClaimView(claim: Claim, feature: Feature, all: readonly Claim[]): ClaimView {
   const corrected = all.find((other) => other.id === claim.correctsId)
-  const { source, basis, locator } = claim
+  const { source, basis, locator, isSourceHidden } = claim
   return {
     ...figureOf(claim, feature),
     id: claim.id,
@@ -43,9 +44,9 @@ export function toClaimView(claim: Claim, feature: Feature, all: readonly Claim[
     by: claim.claimedBy,
     day: claim.claimedOn ?? '',
     sourcePath: source ? `/sources/${source.id}` : '',
-    sourceText: source ? sourceName(source) : '',
+    sourceText: source ? sourceName(source) : isSourceHidden ? hiddenName('source') : '',
     locator,
-    lacksSource: (basis === 'read' || basis === 'photograph') && !source && locator === '',
+    lacksSource: (basis === 'read' || basis === 'photograph') && !source && !isSourceHidden && locator === '',
     reason: claim.reason,
     readings: claim.readings ?? '',
     corrects: corrected ? withState(corrected, feature) : '',

@@ -40,6 +40,8 @@ export interface Claim {
     readonly people: string
     readonly year: string
   } | null
+  /** It names a source that the viewer may not see; neither that nor the place in it is told. */
+  readonly isSourceHidden: boolean
   readonly locator: string
   readonly claimedOn: string | null
   readonly reason: string
@@ -91,9 +93,11 @@ export interface JoinedRow extends Selectable<ClaimRow> {
 
 /** The one place where a row becomes a claim. */
 export function toClaim(row: JoinedRow): Claim {
-  const { id, feature, part, kind, value, low, high, words, readings, n, u, resolution, locator, reason } = row
+  const { id, feature, part, kind, value, low, high, words, readings, n, u, resolution, reason } = row
+  const isSourceHidden = row.source_id !== null && row.source_title === null
   return {
-    ...{ id, feature, part, kind, value, low, high, words, readings, n, u, resolution, locator, reason },
+    ...{ id, feature, part, kind, value, low, high, words, readings, n, u, resolution, reason, isSourceHidden },
+    locator: isSourceHidden ? '' : row.locator,
     subject: row.original_id === null ? { pieceId: row.piece_id ?? 0 } : { originalId: row.original_id },
     blank: row.blank as Blank | null,
     unit: row.unit as Unit | '',
@@ -101,7 +105,7 @@ export function toClaim(row: JoinedRow): Claim {
     basis: row.basis as Basis,
     claimedBy: row.claimed_by,
     source:
-      row.source_id === null
+      row.source_id === null || isSourceHidden
         ? null
         : {
             id: row.source_id,

@@ -1,4 +1,5 @@
 import type { Db } from '../db/open.ts'
+import { readable } from '../rights/readable.ts'
 import { toClaim, toRow, type Claim, type Subject } from './claim.ts'
 import type { ClaimForm } from './form.ts'
 
@@ -79,8 +80,11 @@ export function withdrawClaim(db: Db, id: number, reason: string, on: string): '
 /** The name of the original or piece that a claim is about. */
 export function findSubjectName(db: Db, subject: Subject): string | undefined {
   if ('originalId' in subject)
-    return db.first(db.sql.selectFrom('original').select('name').where('id', '=', subject.originalId))?.name
-  return db.first(db.sql.selectFrom('piece').select('name').where('id', '=', subject.pieceId))?.name
+    return db.first(
+      db.sql.selectFrom('original').select('name').where('id', '=', subject.originalId).where(readable('original')),
+    )?.name
+  return db.first(db.sql.selectFrom('piece').select('name').where('id', '=', subject.pieceId).where(readable('piece')))
+    ?.name
 }
 
 function findWorking(db: Db, subject: Subject, feature: string, part: string) {
@@ -101,7 +105,7 @@ const subjectId = (subject: Subject) => ('originalId' in subject ? subject.origi
 function selectClaims(db: Db) {
   return db.sql
     .selectFrom('claim')
-    .leftJoin('source', 'source.id', 'claim.source_id')
+    .leftJoin('source', (join) => join.onRef('source.id', '=', 'claim.source_id').on(readable('source')))
     .selectAll('claim')
     .select(['source.title as source_title', 'source.people as source_people', 'source.year as source_year'])
 }

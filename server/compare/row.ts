@@ -5,6 +5,8 @@ import { toStatedValue } from '../../shared/measure/stated-value.ts'
 import { toDecimals } from '../../shared/measure/rounding.ts'
 import { UNITS } from '../../shared/measure/unit.ts'
 import { figureOf } from '../claim/figure.ts'
+import { hiddenName } from '../rights/allowed.ts'
+import type { Claim } from '../claim/queries.ts'
 import type { Evidence, EvidenceOf } from './evidence.ts'
 
 /** One side of a row as the page shows it. */
@@ -145,9 +147,12 @@ export function toSide(evidence: Evidence | undefined, subjectPath: string, feat
     look,
     details: [...details, ...(look === 'blank' ? [] : [context]), ...(quantity && note ? [note] : [])].join('; '),
     path: `${subjectPath}#claim-${claim.id}`,
-    from: [claim.source ? sourceName(claim.source) : claim.claimedBy, claim.locator].filter(Boolean).join(', '),
+    from: [sourceOf(claim), claim.locator].filter(Boolean).join(', '),
   }
 }
+
+const sourceOf = ({ source, isSourceHidden, claimedBy }: Claim) =>
+  source ? sourceName(source) : isSourceHidden ? hiddenName('source') : claimedBy
 
 const sourceName = ({ people, year, title }: { people: string; year: string; title: string }) =>
   people === '' ? title : [people, year].filter(Boolean).join(' ')

@@ -1,11 +1,14 @@
 import type { Draft } from '../../shared/draft/draft.ts'
+import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
+import { readable } from '../rights/readable.ts'
+import { currentMemberId } from '../rights/viewer.ts'
 import { insertRevisionRow } from './revision-queries.ts'
 
 /** A draft of the notebook. What it weaves stands in its revisions. */
 export interface NotebookDraft extends DraftDetails {
   readonly id: number
-  /** Empty when the draft belongs to no original. */
+  /** Empty when the draft belongs to no original, or to one that the viewer may not see. */
   readonly originalName: string
   readonly demo: boolean
 }
@@ -21,9 +24,10 @@ export function findDraft(db: Db, id: number): NotebookDraft | undefined {
   const row = db.first(
     db.sql
       .selectFrom('draft')
-      .leftJoin('original', 'original.id', 'draft.original_id')
+      .leftJoin('original', (join) => join.onRef('original.id', '=', 'draft.original_id').on(readable('original')))
       .select(['draft.id', 'draft.title', 'draft.notes', 'draft.original_id', 'draft.demo', 'original.name'])
-      .where('draft.id', '=', id),
+      .where('draft.id', '=', id)
+      .where(readable('draft')),
   )
   if (!row) return undefined
   return {
@@ -58,6 +62,7 @@ export function insertDraft(
         notes,
         original_id: originalId ?? null,
         demo,
+        owner_id: currentMemberId(),
         created_at: at,
         updated_at: at,
       }),
@@ -71,7 +76,7 @@ export function updateDraft(db: Db, id: number, { title, notes, originalId }: Dr
   const { changes } = db.run(
     db.sql
       .updateTable('draft')
-      .set({ title, notes, original_id: originalId ?? null, updated_at: at })
+      .set((e) => ({ title, notes, original_id: originalId ?? null, updated_at: at, version: e('version', '+', 1) }))
       .where('id', '=', id),
   )
   return changes === 1
@@ -81,12 +86,12 @@ export function updateDraft(db: Db, id: number, { title, notes, originalId }: Dr
 export function deleteDraft(
   db: Db,
   id: number,
+  at: string,
 ): { outcome: 'deleted' | 'absent' } | { outcome: 'used'; pieces: readonly PieceOfDraft[] } {
   return db.write(() => {
     const pieces = listPiecesOfDraft(db, id)
     if (pieces.length > 0) return { outcome: 'used', pieces } as const
-    const { changes } = db.run(db.sql.deleteFrom('draft').where('id', '=', id))
-    return { outcome: changes === 1 ? 'deleted' : 'absent' } as const
+    return { outcome: toBin(db, 'draft', id, at) ? 'deleted' : 'absent' } as const
   })
 }
 

@@ -7,6 +7,7 @@ import { isTwistNeutral } from '../../shared/draft/twist.ts'
 import { weave } from '../../shared/draft/weave.ts'
 import type { Db } from '../db/open.ts'
 import type { DraftRevisionRow } from '../db/tables.ts'
+import { readable } from '../rights/readable.ts'
 
 /** One state of a draft, never changed once kept. */
 export interface Revision extends RevisionSummary {
@@ -31,21 +32,29 @@ export interface RevisionSummary {
 }
 
 export function findRevision(db: Db, draftId: number, number: number): Revision | undefined {
-  const query = db.sql.selectFrom('draft_revision').selectAll().where('draft_id', '=', draftId)
-  const row = db.first(query.where('number', '=', number))
+  const query = selectRevisions(db).where('draft_revision.draft_id', '=', draftId)
+  const row = db.first(query.where('draft_revision.number', '=', number))
   return row && toRevision(db, row)
 }
 
 export function findRevisionById(db: Db, id: number): Revision | undefined {
-  const row = db.first(db.sql.selectFrom('draft_revision').selectAll().where('id', '=', id))
+  const row = db.first(selectRevisions(db).where('draft_revision.id', '=', id))
   return row && toRevision(db, row)
 }
 
 export function findNewestRevision(db: Db, draftId: number): Revision | undefined {
-  const query = db.sql.selectFrom('draft_revision').selectAll().where('draft_id', '=', draftId)
-  const row = db.first(query.orderBy('number', 'desc').limit(1))
+  const query = selectRevisions(db).where('draft_revision.draft_id', '=', draftId)
+  const row = db.first(query.orderBy('draft_revision.number', 'desc').limit(1))
   return row && toRevision(db, row)
 }
+
+/** Those of drafts that the viewer may see. */
+const selectRevisions = (db: Db) =>
+  db.sql
+    .selectFrom('draft_revision')
+    .innerJoin('draft', 'draft.id', 'draft_revision.draft_id')
+    .selectAll('draft_revision')
+    .where(readable('draft'))
 
 /** The revisions of a draft without their documents, newest first. */
 export function listRevisions(db: Db, draftId: number): RevisionSummary[] {
@@ -69,6 +78,7 @@ export function listRevisionChoices(
       .innerJoin('draft', 'draft.id', 'draft_revision.draft_id')
       .select(['draft_revision.id', 'draft_revision.draft_id', 'draft.title', 'draft_revision.number'])
       .select(['draft_revision.tablets', 'draft_revision.picks'])
+      .where(readable('draft'))
       .orderBy('draft.title')
       .orderBy('draft.id')
       .orderBy('draft_revision.number', 'desc'),

@@ -2,6 +2,7 @@ import { sql } from 'kysely'
 import { STATUS_SQL } from '../catalogue/pieces.ts'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
+import { readable, readableRows } from '../rights/readable.ts'
 import type { PieceStatus } from '../../shared/work/status.ts'
 import type { Stage } from '../../shared/work/stage.ts'
 
@@ -18,10 +19,14 @@ export interface Counts {
 export function countNotebook(db: Db): Counts {
   return rawRows(
     db,
-    sql<Counts>`select (select count(*) from original) as originals, (select count(*) from draft) as drafts,
-      (select count(*) from piece) as pieces, (select count(*) from source) as sources,
-      (select count(*) from sitting) as sittings,
-      (select coalesce(sum(minutes - break_minutes), 0) from sitting) as minutes`,
+    sql<Counts>`select (select count(*) from original where ${readable('original')}) as originals,
+      (select count(*) from draft where ${readable('draft')}) as drafts,
+      (select count(*) from piece where ${readable('piece')}) as pieces,
+      (select count(*) from source where ${readable('source')}) as sources,
+      (select count(*) from sitting as s join piece as p on p.id = s.piece_id
+        where s.deleted_at is null and ${readable('piece', 'p')}) as sittings,
+      (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s join piece as p on p.id = s.piece_id
+        where s.deleted_at is null and ${readable('piece', 'p')}) as minutes`,
   )[0]!
 }
 
@@ -47,12 +52,13 @@ export function listOnLoom(db: Db, most: number): OnLoom[] {
     db,
     sql<OnLoomRow>`select p.id, p.name, p.maker, p.original_id as "originalId", o.name as "originalName",
         r.draft_id as "draftId", r.number as revision, r.tablets,
-        (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s where s.piece_id = p.id) as minutes,
-        (select count(*) from sitting as s where s.piece_id = p.id) as sittings,
+        (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as minutes,
+        (select count(*) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as sittings,
         l.day, l.stage, l.minutes - l.break_minutes as "lastMinutes", l.note
-      from piece as p left join original as o on o.id = p.original_id
+      from ${readableRows('piece', 'p')} left join original as o on o.id = p.original_id and ${readable('original', 'o')}
       left join draft_revision as r on r.id = p.draft_revision_id
-      left join sitting as l on l.id = (select s.id from sitting as s where s.piece_id = p.id
+        and exists (select 1 from draft as d where d.id = r.draft_id and ${readable('draft', 'd')})
+      left join sitting as l on l.id = (select s.id from sitting as s where s.piece_id = p.id and s.deleted_at is null
         order by s.day desc, s.started_at desc, s.id desc limit 1)
       where (${STATUS_SQL}) = 'onLoom'
       order by coalesce(l.day, p.on_loom_on) desc, l.started_at desc, p.id desc limit ${most}`,
@@ -74,11 +80,12 @@ export interface HeroDraft {
 /** The revision that was woven from last; where nothing is woven yet, the newest one. */
 export function findHeroDraft(db: Db): HeroDraft | undefined {
   const columns = sql`d.id, d.title, r.number as revision, r.tablets, r.picks`
-  const woven = sql<HeroDraft>`select ${columns} from sitting as s join piece as p on p.id = s.piece_id
+  const woven = sql<HeroDraft>`select ${columns} from sitting as s join piece as p on p.id = s.piece_id and s.deleted_at is null
     join draft_revision as r on r.id = p.draft_revision_id join draft as d on d.id = r.draft_id
+    where ${readable('piece', 'p')} and ${readable('draft', 'd')}
     order by s.day desc, s.started_at desc, s.id desc limit 1`
   const newest = sql<HeroDraft>`select ${columns} from draft_revision as r join draft as d on d.id = r.draft_id
-    order by r.created_at desc, r.id desc limit 1`
+    where ${readable('draft', 'd')} order by r.created_at desc, r.id desc limit 1`
   return rawRows(db, woven)[0] ?? rawRows(db, newest)[0]
 }
 
@@ -95,7 +102,7 @@ export function listRecentOriginals(db: Db, most: number): RecentOriginal[] {
     db,
     sql<RecentOriginal>`select o.id, o.name, o.holder, o.date_edtf as "dateEdtf",
       (select count(*) from claim as c where c.original_id = o.id and c.withdrawn_on is null) as claims
-      from original as o order by o.id desc limit ${most}`,
+      from original as o where ${readable('original', 'o')} order by o.id desc limit ${most}`,
   )
 }
 
@@ -113,7 +120,7 @@ export function listMeasuredPieces(db: Db, originalIds: readonly number[]): Meas
   return rawRows(
     db,
     sql<MeasuredPiece>`select p.id, p.name, p.maker, ${STATUS_SQL} as status, p.original_id as "originalId"
-      from piece as p where p.original_id in (${sql.join(originalIds)})
+      from piece as p where p.original_id in (${sql.join(originalIds)}) and ${readable('piece', 'p')}
       and exists (select 1 from claim as c where c.piece_id = p.id and c.kind <> 'blank' and c.withdrawn_on is null)
       order by p.id`,
   )

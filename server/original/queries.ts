@@ -1,6 +1,9 @@
 import type { Selectable } from 'kysely'
+import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
 import type { OriginalRow } from '../db/tables.ts'
+import { readable } from '../rights/readable.ts'
+import { currentMemberId } from '../rights/viewer.ts'
 import { toPhrase } from './dating.ts'
 import type { OriginalForm } from './form.ts'
 
@@ -26,7 +29,7 @@ export interface Original {
 }
 
 export function findOriginal(db: Db, id: number): Original | undefined {
-  const row = db.first(db.sql.selectFrom('original').selectAll().where('id', '=', id))
+  const row = db.first(db.sql.selectFrom('original').selectAll().where('id', '=', id).where(readable('original')))
   return row && toOriginal(row)
 }
 
@@ -36,13 +39,18 @@ export function listOriginalChoices(db: Db): { id: number; name: string; invento
     db.sql
       .selectFrom('original')
       .select(['id', 'name', 'inventory_number as inventoryNumber'])
+      .where(readable('original'))
       .orderBy('name')
       .orderBy('id'),
   )
 }
 
 export function insertOriginal(db: Db, form: OriginalForm, at: string, demo: 0 | 1 = 0): number {
-  return db.run(db.sql.insertInto('original').values({ ...toRow(form), demo, created_at: at, updated_at: at })).id
+  return db.run(
+    db.sql
+      .insertInto('original')
+      .values({ ...toRow(form), demo, owner_id: currentMemberId(), created_at: at, updated_at: at }),
+  ).id
 }
 
 /** @returns false when there is no such original */
@@ -51,7 +59,7 @@ export function updateOriginal(db: Db, id: number, form: OriginalForm, at: strin
     db.run(
       db.sql
         .updateTable('original')
-        .set({ ...toRow(form), updated_at: at })
+        .set((e) => ({ ...toRow(form), updated_at: at, version: e('version', '+', 1) }))
         .where('id', '=', id),
     ).changes === 1
   )
@@ -61,17 +69,18 @@ export function updateOriginal(db: Db, id: number, form: OriginalForm, at: strin
 export function deleteOriginal(
   db: Db,
   id: number,
+  at: string,
 ): { outcome: 'deleted' | 'absent' } | { outcome: 'woven'; pieces: number } {
   return db.write(() => {
     const { pieces } = db.first(
       db.sql
         .selectFrom('piece')
         .select((e) => e.fn.countAll<number>().as('pieces'))
-        .where('original_id', '=', id),
+        .where('original_id', '=', id)
+        .where('deleted_at', 'is', null),
     ) ?? { pieces: 0 }
     if (pieces > 0) return { outcome: 'woven', pieces } as const
-    const { changes } = db.run(db.sql.deleteFrom('original').where('id', '=', id))
-    return { outcome: changes === 1 ? 'deleted' : 'absent' } as const
+    return { outcome: toBin(db, 'original', id, at) ? 'deleted' : 'absent' } as const
   })
 }
 
@@ -99,6 +108,7 @@ export function listDraftsOf(
         'draft_revision.picks',
       ])
       .where('draft.original_id', '=', originalId)
+      .where(readable('draft'))
       .orderBy('draft.title')
       .orderBy('draft.id'),
   )
@@ -131,6 +141,7 @@ export function listPiecesOf(db: Db, originalId: number): WovenPiece[] {
         'set_aside_on as setAsideOn',
       ])
       .where('original_id', '=', originalId)
+      .where(readable('piece'))
       .orderBy('name')
       .orderBy('id'),
   )

@@ -1,8 +1,11 @@
 import type { Selectable } from 'kysely'
 import { pieceStatus } from '../../shared/work/status.ts'
 import type { CountSystem } from '../../shared/yarn/count.ts'
+import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
 import type { PieceRow, PieceYarnRow } from '../db/tables.ts'
+import { isOwn, readable } from '../rights/readable.ts'
+import { currentMemberId, currentViewer } from '../rights/viewer.ts'
 import type { PieceForm } from './form.ts'
 import type { PieceYarn } from './yarn-form.ts'
 
@@ -15,13 +18,15 @@ export interface Piece extends Omit<PieceForm, 'yarns'> {
 }
 
 export function findPiece(db: Db, id: number): Piece | undefined {
-  const row = db.first(db.sql.selectFrom('piece').selectAll().where('id', '=', id))
+  const row = db.first(db.sql.selectFrom('piece').selectAll().where('id', '=', id).where(readable('piece')))
   return row && toPiece(row)
 }
 
 /** Every piece by name. */
 export function listPieces(db: Db): Piece[] {
-  return db.all(db.sql.selectFrom('piece').selectAll().orderBy('name').orderBy('id')).map(toPiece)
+  return db
+    .all(db.sql.selectFrom('piece').selectAll().where(readable('piece')).orderBy('name').orderBy('id'))
+    .map(toPiece)
 }
 
 /** The yarns of a piece, in the order in which they were entered. */
@@ -30,14 +35,20 @@ export function listPieceYarns(db: Db, pieceId: number): PieceYarn[] {
   return db.all(query.orderBy('position')).map(toYarn)
 }
 
-/** Who made the piece entered last: most likely the maker of the next one. */
+/** Who made the viewer's piece that was entered last: most likely the maker of the next one. */
 export function findLastMaker(db: Db): string {
-  return db.first(db.sql.selectFrom('piece').select('maker').orderBy('id', 'desc').limit(1))?.maker ?? ''
+  const query = db.sql.selectFrom('piece').select('maker').where(isOwn('piece')).where(readable('piece'))
+  const viewer = currentViewer()
+  return db.first(query.orderBy('id', 'desc').limit(1))?.maker ?? (viewer.kind === 'member' ? viewer.name : '')
 }
 
 export function insertPiece(db: Db, form: PieceForm, at: string, demo: 0 | 1 = 0): number {
   return db.write(() => {
-    const { id } = db.run(db.sql.insertInto('piece').values({ ...toRow(form), demo, created_at: at, updated_at: at }))
+    const { id } = db.run(
+      db.sql
+        .insertInto('piece')
+        .values({ ...toRow(form), demo, owner_id: currentMemberId(), created_at: at, updated_at: at }),
+    )
     insertYarns(db, id, form.yarns)
     return id
   })
@@ -47,7 +58,12 @@ export function insertPiece(db: Db, form: PieceForm, at: string, demo: 0 | 1 = 0
 export function updatePiece(db: Db, id: number, form: PieceForm, at: string): boolean {
   return db.write(() => {
     const set = { ...toRow(form), updated_at: at }
-    const { changes } = db.run(db.sql.updateTable('piece').set(set).where('id', '=', id))
+    const { changes } = db.run(
+      db.sql
+        .updateTable('piece')
+        .set((e) => ({ ...set, version: e('version', '+', 1) }))
+        .where('id', '=', id),
+    )
     if (changes === 0) return false
     db.run(db.sql.deleteFrom('piece_yarn').where('piece_id', '=', id))
     insertYarns(db, id, form.yarns)
@@ -55,9 +71,9 @@ export function updatePiece(db: Db, id: number, form: PieceForm, at: string): bo
   })
 }
 
-/** Deletes a piece with its yarns, its sittings and every claim about it. @returns false when there is no such piece */
-export function deletePiece(db: Db, id: number): boolean {
-  return db.run(db.sql.deleteFrom('piece').where('id', '=', id)).changes === 1
+/** Puts a piece in the bin with its yarns, its sittings and every claim about it. @returns false when there is no such piece */
+export function deletePiece(db: Db, id: number, at: string): boolean {
+  return toBin(db, 'piece', id, at)
 }
 
 /** How many claims rest on a piece, withdrawn ones included: what would go with it. */

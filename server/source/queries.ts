@@ -1,6 +1,9 @@
 import type { Selectable } from 'kysely'
+import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
 import type { SourceRow } from '../db/tables.ts'
+import { readable } from '../rights/readable.ts'
+import { currentMemberId } from '../rights/viewer.ts'
 import type { SourceForm, SourceKind } from './form.ts'
 
 export interface Source {
@@ -19,17 +22,26 @@ export interface Source {
 }
 
 export function findSource(db: Db, id: number): Source | undefined {
-  const row = db.first(db.sql.selectFrom('source').selectAll().where('id', '=', id))
+  const row = db.first(db.sql.selectFrom('source').selectAll().where('id', '=', id).where(readable('source')))
   return row && toSource(row)
 }
 
 /** Every source by its title, for the list one chooses from. */
 export function listSourceChoices(db: Db): { id: number; title: string; people: string; year: string }[] {
-  return db.all(db.sql.selectFrom('source').select(['id', 'title', 'people', 'year']).orderBy('title').orderBy('id'))
+  return db.all(
+    db.sql
+      .selectFrom('source')
+      .select(['id', 'title', 'people', 'year'])
+      .where(readable('source'))
+      .orderBy('title')
+      .orderBy('id'),
+  )
 }
 
 export function insertSource(db: Db, form: SourceForm, at: string, demo: 0 | 1 = 0): number {
-  return db.run(db.sql.insertInto('source').values({ ...form, demo, created_at: at, updated_at: at })).id
+  return db.run(
+    db.sql.insertInto('source').values({ ...form, demo, owner_id: currentMemberId(), created_at: at, updated_at: at }),
+  ).id
 }
 
 /** @returns false when there is no such source */
@@ -38,7 +50,7 @@ export function updateSource(db: Db, id: number, form: SourceForm, at: string): 
     db.run(
       db.sql
         .updateTable('source')
-        .set({ ...form, updated_at: at })
+        .set((e) => ({ ...form, updated_at: at, version: e('version', '+', 1) }))
         .where('id', '=', id),
     ).changes === 1
   )
@@ -48,6 +60,7 @@ export function updateSource(db: Db, id: number, form: SourceForm, at: string): 
 export function deleteSource(
   db: Db,
   id: number,
+  at: string,
 ): { outcome: 'deleted' | 'absent' } | { outcome: 'cited'; claims: number } {
   return db.write(() => {
     const { claims } = db.first(
@@ -57,8 +70,7 @@ export function deleteSource(
         .where('source_id', '=', id),
     ) ?? { claims: 0 }
     if (claims > 0) return { outcome: 'cited', claims } as const
-    const { changes } = db.run(db.sql.deleteFrom('source').where('id', '=', id))
-    return { outcome: changes === 1 ? 'deleted' : 'absent' } as const
+    return { outcome: toBin(db, 'source', id, at) ? 'deleted' : 'absent' } as const
   })
 }
 
@@ -73,6 +85,7 @@ export function listCitations(
       .innerJoin('original', 'original.id', 'claim.original_id')
       .select((e) => ['original.id', 'original.name', e.fn.countAll<number>().as('claims')])
       .where('claim.source_id', '=', id)
+      .where(readable('original'))
       .groupBy('original.id')
       .orderBy('original.name'),
   )
@@ -82,6 +95,7 @@ export function listCitations(
       .innerJoin('piece', 'piece.id', 'claim.piece_id')
       .select((e) => ['piece.id', 'piece.name', e.fn.countAll<number>().as('claims')])
       .where('claim.source_id', '=', id)
+      .where(readable('piece'))
       .groupBy('piece.id')
       .orderBy('piece.name'),
   )
