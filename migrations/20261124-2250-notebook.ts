@@ -173,6 +173,8 @@ create table sitting (
   repeats real check (repeats >= 0),
   length_mm real check (length_mm >= 0),
   note text not null,
+  version integer not null default 1,
+  deleted_at text,
   created_at text not null,
   updated_at text not null,
   check ((started_at is null) = (ended_at is null)),

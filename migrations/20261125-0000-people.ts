@@ -47,14 +47,15 @@ const logs = Object.keys(LOGGED).map((table) => {
     .map((column) => `select '${column}' as field, old.${column} as before, new.${column} as after`)
     .join(' union all ')
   const at = "strftime('%Y-%m-%dT%H:%M:%fZ', 'now')"
-  const entry = (id: string, action: string, fields: string) =>
-    `insert into change (at, member_id, kind, item_id, action, fields) values (${at}, current_member(), '${table}', ${id}, '${action}', ${fields});`
+  const hasVersion = isOwned(table) || table === 'sitting'
+  const entry = (row: 'new' | 'old', action: string, fields: string) =>
+    `insert into change (at, member_id, kind, item_id, action, version, fields) values (${at}, current_member(), '${table}', ${row}.id, '${action}', ${hasVersion ? `${row}.version` : 'null'}, ${fields});`
   return `
-create trigger change_${table}_insert after insert on ${table} begin ${entry('new.id', 'insert', "'{}'")} end;
-create trigger change_${table}_delete after delete on ${table} begin ${entry('old.id', 'delete', "'{}'")} end;
+create trigger change_${table}_insert after insert on ${table} begin ${entry('new', 'insert', "'{}'")} end;
+create trigger change_${table}_delete after delete on ${table} begin ${entry('old', 'delete', "'{}'")} end;
 create trigger change_${table}_update after update on ${table} when ${any}
 begin
-  ${entry('new.id', 'update', `(select json_group_object(field, json_array(before, after)) from (${pairs}) where before is not after)`)}
+  ${entry('new', 'update', `(select json_group_object(field, json_array(before, after)) from (${pairs}) where before is not after)`)}
 end;`
 })
 
@@ -80,6 +81,19 @@ create table session (
   agent text not null
 ) strict;
 create index session_member on session (member_id);
+
+create table known_device (
+  token_hash text not null,
+  member_id integer not null references member (id) on delete cascade,
+  seen_at text not null,
+  primary key (token_hash, member_id)
+) strict, without rowid;
+
+create table sign_in_limit (
+  key text primary key,
+  points integer not null default 0,
+  expire integer
+) strict;
 
 create table one_time_link (
   token_hash text primary key,
@@ -115,6 +129,7 @@ create table change (
   kind text not null,
   item_id integer not null,
   action text not null check (action in ('insert', 'update', 'delete')),
+  version integer,
   fields text not null
 ) strict;
 create index change_item on change (kind, item_id, id);
@@ -153,8 +168,6 @@ create table photo (
 create index photo_original on photo (original_id);
 create index photo_piece on photo (piece_id);
 
-alter table sitting add column version integer not null default 1;
-alter table sitting add column deleted_at text;
 ${columns.join('')}
 ${logs.join('')}
 `

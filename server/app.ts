@@ -1,5 +1,8 @@
 import { join } from 'node:path'
 import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
+import { binRoutes } from './bin/routes.ts'
+import { versionGuard } from './conflict/guard.ts'
+import { historyRoutes } from './history/routes.ts'
 import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
 import { featureRoutes } from './claim/feature-routes.ts'
@@ -9,7 +12,7 @@ import { catalogueRoutes } from './catalogue/routes.ts'
 import { HttpError, notFound } from './errors.ts'
 import { homeRoutes } from './home/routes.ts'
 import type { Page } from './pages.ts'
-import { knownHost, knownMethod, ownOrigin, securityHeaders } from './guard.ts'
+import { knownHost, knownMethod, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
@@ -38,7 +41,7 @@ export function createApp(options: AppOptions): Express {
   const app = express()
   app.disable('x-powered-by')
   app.set('query parser', 'simple')
-  app.use(securityHeaders, knownHost(options.baseUrl))
+  app.use(securityHeaders, timelyBody(30_000), knownHost(options.baseUrl))
   app.use((_req, res, next) => {
     res.locals.base = base
     next()
@@ -66,6 +69,7 @@ function pages(options: AppOptions): Router {
     next()
   })
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
+  router.use(versionGuard(options))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))
@@ -77,6 +81,8 @@ function pages(options: AppOptions): Router {
   router.use(featureRoutes(options))
   router.use(catalogueRoutes(options))
   router.use(homeRoutes(options))
+  router.use(binRoutes(options))
+  router.use(historyRoutes(options))
   return router
 }
 
@@ -128,6 +134,11 @@ export function toRefusal(error: unknown): HttpError | undefined {
   if (type && LIMITS[type]) return LIMITS[type]
   if (code === 'SQLITE_BUSY')
     return new HttpError(503, 'The notebook is busy with another program just now. Please try again in a moment.')
+  if (code === 'ENOSPC' || code === 'SQLITE_FULL')
+    return new HttpError(
+      503,
+      'There is no room left on the disk of this notebook, so nothing was kept. Please tell whoever runs it.',
+    )
   if (error instanceof URIError || (status === 400 && type !== undefined))
     return new HttpError(400, 'That request could not be read.')
   return undefined

@@ -2,6 +2,8 @@ import { createHash } from 'node:crypto'
 import { readFileSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import Handlebars from 'handlebars'
+import { mastheadOf } from './masthead.ts'
+import { currentShell } from './shell.ts'
 
 /**
  * Template name → its data. Each noun's `pages.ts` adds its own by declaration merging, so the compiler checks
@@ -62,7 +64,7 @@ export function createPages(base: string): Page {
     const template = templates.get(name)
     if (!template) throw new Error(`There is no template views/${name}.hbs`)
     const sections = SECTIONS.map((section) => ({ ...section, current: section.key === data.section }))
-    const shell = { notice: '', scripts: [], ...data, sections, base }
+    const shell = { notice: '', scripts: [], version: '', undo: '', ...currentShell(), ...mastheadOf(), ...data, sections, base }
     return layout({ ...shell, body: toHtml(template(shell)) })
   }
 }

@@ -14,6 +14,8 @@ export interface Tables {
   search: SearchRow
   member: MemberRow
   session: SessionRow
+  known_device: KnownDeviceRow
+  sign_in_limit: SignInLimitRow
   one_time_link: OneTimeLinkRow
   api_token: ApiTokenRow
   co_maker: CoMakerRow
@@ -215,6 +217,10 @@ export interface SearchRow {
   item_id: number
   title: string
   body: string
+  /** For whom a piece is: words that only its makers find it by. */
+  own: string
+  /** Places in sources: words for who may see all the sources of the thing. */
+  cited: string
 }
 
 export interface MemberRow {
@@ -237,6 +243,20 @@ export interface SessionRow {
   seen_at: string
   expires_at: string
   agent: string
+}
+
+/** A browser in which this member has signed in before: not held up by what others try elsewhere. */
+export interface KnownDeviceRow {
+  token_hash: string
+  member_id: number
+  seen_at: string
+}
+
+/** Kept by rate-limiter-flexible; `expire` in milliseconds since 1970. */
+export interface SignInLimitRow {
+  key: string
+  points: Generated<number>
+  expire: number | null
 }
 
 export interface OneTimeLinkRow {
@@ -274,6 +294,8 @@ export interface ChangeRow {
   kind: string
   item_id: number
   action: 'insert' | 'update' | 'delete'
+  /** Of the row after the change; null where rows have none. */
+  version: number | null
   /** JSON: column → [before, after]; empty for insert and delete. */
   fields: string
 }

@@ -30,7 +30,8 @@ interface DraftEditPage extends PageHead {
   readonly isNew: boolean
   readonly saveLabel: string
   readonly startedFrom: string
-  readonly same: string
+  /** Why nothing was kept: nothing differs, or somebody else saved a revision meanwhile. */
+  readonly unkept: string
   readonly fields: Record<'title' | 'weft' | 'notes' | 'original' | 'note', FieldView>
   readonly colours: TypedLinesView
   readonly threading: TypedLinesView
@@ -60,7 +61,7 @@ export const enteredOf = ({ draft }: Pick<Revision, 'draft'>): DraftEntered => (
 export function draftEditPage(
   form: DraftForm,
   originals: Originals,
-  revised?: { draft: NotebookDraft; number: number; newest: number; same?: boolean },
+  revised?: { draft: NotebookDraft; number: number; newest: number; same?: boolean; meanwhile?: number },
 ): DraftEditPage {
   const { entered } = form
   const draftProblems = form.read?.ok === false ? form.read.problems : []
@@ -75,17 +76,26 @@ export function draftEditPage(
     title: problems.length > 0 ? `Error: ${title}` : title,
     section: 'drafts',
     scripts: ['draft-edit'],
-    action: revised ? `/drafts/${revised.draft.id}/revisions?from=${revised.number}` : '/drafts',
+    action: revised
+      ? `/drafts/${revised.draft.id}/revisions?from=${revised.number}&newest=${revised.newest}`
+      : '/drafts',
     back: revised ? `/drafts/${revised.draft.id}` : '/drafts',
     isNew: !revised,
     saveLabel: revised ? 'Save as new revision' : 'Save draft',
     startedFrom: revised ? sayStart(revised) : '',
-    same: revised?.same ? `Nothing differs from revision ${revised.newest}, so no new revision was made.` : '',
+    unkept: revised ? sayUnkept(revised) : '',
     fields,
     ...views,
     problems,
     preview: previewOf(form.read),
   }
+}
+
+function sayUnkept({ newest, same, meanwhile }: { newest: number; same?: boolean; meanwhile?: number }): string {
+  if (same) return `Nothing differs from revision ${newest}, so no new revision was made.`
+  if (meanwhile === undefined) return ''
+  const saved = meanwhile === newest ? `Revision ${newest} was` : `Revisions ${meanwhile} to ${newest} were`
+  return `${saved} saved while your form stood open, so yours is not kept yet. Look at it first; saving once more keeps yours as revision ${newest + 1}, and the others stay.`
 }
 
 const sayStart = ({ number, newest }: { number: number; newest: number }) =>

@@ -4,6 +4,7 @@ import { THREADING_LEGEND } from '../../shared/draft/picture/threading-picture.t
 import { TWIST_LEGEND } from '../../shared/draft/picture/twist-trace.ts'
 import { writeThreading } from '../../shared/draft/threading-text.ts'
 import { renderNote } from '../markdown.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { type Html, type PageHead, toHtml } from '../pages.ts'
 import type { CheckLine } from '../../shared/draft/entry/check-line.ts'
 import { type BandView, bandView } from './band-view.ts'
@@ -27,6 +28,7 @@ interface DraftShowPage extends PageHead {
   readonly heading: string
   readonly kicker: string
   readonly lead: string
+  /** Without a path where the viewer may not see it. */
   readonly original: { readonly path: string; readonly name: string } | ''
   /** When an older revision is shown: the newest one's number. */
   readonly newerNumber: number | ''
@@ -42,6 +44,9 @@ interface DraftShowPage extends PageHead {
   readonly revisions: readonly { number: number; note: string; size: string; day: string; isShown: boolean }[]
   readonly pieces: readonly { path: string; name: string; about: string }[]
   readonly hasHistory: boolean
+  readonly mayWeave: boolean
+  readonly mayEdit: boolean
+  readonly mayOwn: boolean
 }
 
 interface Shown {
@@ -49,12 +54,16 @@ interface Shown {
   readonly revision: Revision
   readonly revisions: readonly RevisionSummary[]
   readonly pieces: readonly PieceOfDraft[]
+  /** What the viewer may do: begin a piece, change the draft, delete it. */
+  readonly mayWeave: boolean
+  readonly mayEdit: boolean
+  readonly mayOwn: boolean
   /** Of the address: the size that the reader asked for. */
   readonly query: unknown
   readonly notice: string
 }
 
-export function draftShowPage({ draft, revision, revisions, pieces, query, notice }: Shown): DraftShowPage {
+export function draftShowPage({ draft, revision, revisions, pieces, query, notice, ...may }: Shown): DraftShowPage {
   const { checks, counts, turning } = lookOver(revision.draft)
   const { rows, leftOut } = listTurningRows(turning)
   const beyond = leftOut + revision.picks - turning.picks
@@ -67,6 +76,7 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
   return {
     title: number === newest ? draft.title : `${draft.title}, revision ${number}`,
     section: 'drafts',
+    ...may,
     notice,
     id: draft.id,
     revisionId: revision.id,
@@ -74,8 +84,7 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
     heading: draft.title,
     kicker: newest === 1 ? 'Draft' : `Draft, revision ${number} of ${newest}`,
     lead: `${sayCount(revision.tablets, 'tablet')}, ${sayCount(revision.picks, 'pick')} in the repeat`,
-    original:
-      draft.originalId === undefined ? '' : { path: `/originals/${draft.originalId}`, name: draft.originalName },
+    original: originalOf(draft),
     newerNumber: number === newest ? '' : newest,
     band: bandView(revision, query, address),
     checks,
@@ -107,6 +116,12 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
     })),
     hasHistory: newest > 1,
   }
+}
+
+function originalOf({ originalId, originalName }: NotebookDraft): DraftShowPage['original'] {
+  if (originalId === undefined) return ''
+  if (originalName === '') return { path: '', name: hiddenName('original') }
+  return { path: `/originals/${originalId}`, name: originalName }
 }
 
 /** The address of a picture of this revision, with the version that lets it be kept for ever. */

@@ -87,10 +87,10 @@ export function deleteDraft(
   db: Db,
   id: number,
   at: string,
-): { outcome: 'deleted' | 'absent' } | { outcome: 'used'; pieces: readonly PieceOfDraft[] } {
+): { outcome: 'deleted' | 'absent' } | { outcome: 'used'; pieces: number; seen: readonly PieceOfDraft[] } {
   return db.write(() => {
-    const pieces = listPiecesOfDraft(db, id)
-    if (pieces.length > 0) return { outcome: 'used', pieces } as const
+    const pieces = countPiecesOfDraft(db, id)
+    if (pieces > 0) return { outcome: 'used', pieces, seen: listPiecesOfDraft(db, id) } as const
     return { outcome: toBin(db, 'draft', id, at) ? 'deleted' : 'absent' } as const
   })
 }
@@ -103,6 +103,16 @@ export interface PieceOfDraft {
   readonly number: number
 }
 
+/** All of them, those too that the viewer may not see. */
+function countPiecesOfDraft(db: Db, id: number): number {
+  const query = db.sql
+    .selectFrom('piece')
+    .innerJoin('draft_revision', 'draft_revision.id', 'piece.draft_revision_id')
+    .select((e) => e.fn.countAll<number>().as('pieces'))
+    .where('piece.deleted_at', 'is', null)
+  return db.first(query.where('draft_revision.draft_id', '=', id))?.pieces ?? 0
+}
+
 /** The pieces woven from any revision of a draft, by name. */
 export function listPiecesOfDraft(db: Db, id: number): PieceOfDraft[] {
   return db.all(
@@ -111,6 +121,7 @@ export function listPiecesOfDraft(db: Db, id: number): PieceOfDraft[] {
       .innerJoin('draft_revision', 'draft_revision.id', 'piece.draft_revision_id')
       .select(['piece.id', 'piece.name', 'piece.maker', 'draft_revision.number'])
       .where('draft_revision.draft_id', '=', id)
+      .where(readable('piece'))
       .orderBy('piece.name')
       .orderBy('piece.id'),
   )

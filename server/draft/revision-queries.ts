@@ -7,6 +7,7 @@ import { isTwistNeutral } from '../../shared/draft/twist.ts'
 import { weave } from '../../shared/draft/weave.ts'
 import type { Db } from '../db/open.ts'
 import type { DraftRevisionRow } from '../db/tables.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { readable } from '../rights/readable.ts'
 
 /** One state of a draft, never changed once kept. */
@@ -68,22 +69,32 @@ export function listRevisions(db: Db, draftId: number): RevisionSummary[] {
   return rows.map(toSummary)
 }
 
-/** Every revision of every draft, for the list a piece chooses from: by title, newest revision first. */
-export function listRevisionChoices(
-  db: Db,
-): { id: number; draftId: number; title: string; number: number; tablets: number; picks: number }[] {
+/** A revision that a piece may be woven from; without a number where the viewer may not see its draft. */
+export interface RevisionChoice {
+  readonly id: number
+  readonly draftId: number
+  readonly title: string
+  readonly number: number | undefined
+}
+
+/**
+ * Every revision of every draft, for the list a piece chooses from: by title, newest revision first.
+ * @param keptId of the one chosen already: it stays a choice when the viewer may not see it, so that saving loses nothing
+ */
+export function listRevisionChoices(db: Db, keptId?: number): RevisionChoice[] {
   const rows = db.all(
     db.sql
       .selectFrom('draft_revision')
       .innerJoin('draft', 'draft.id', 'draft_revision.draft_id')
       .select(['draft_revision.id', 'draft_revision.draft_id', 'draft.title', 'draft_revision.number'])
-      .select(['draft_revision.tablets', 'draft_revision.picks'])
       .where(readable('draft'))
       .orderBy('draft.title')
       .orderBy('draft.id')
       .orderBy('draft_revision.number', 'desc'),
   )
-  return rows.map(({ draft_id: draftId, ...row }) => ({ ...row, draftId }))
+  const choices = rows.map(({ draft_id: draftId, ...row }) => ({ ...row, draftId }))
+  if (keptId === undefined || choices.some(({ id }) => id === keptId)) return choices
+  return [...choices, { id: keptId, draftId: 0, title: hiddenName('draft'), number: undefined }]
 }
 
 /**

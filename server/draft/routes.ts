@@ -1,6 +1,7 @@
 import { Router } from 'express'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
+import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
 import { draftDetailsPage } from './details-page.ts'
@@ -38,6 +39,9 @@ export function draftRoutes({ db, page, now }: Context): Router {
         ...{ draft, revision, query, notice },
         revisions: listRevisions(db, draft.id),
         pieces: listPiecesOfDraft(db, draft.id),
+        mayWeave: viewerMayCreate(),
+        mayEdit: viewerMayEdit(db, 'draft', draft.id),
+        mayOwn: viewerMayOwn(db, 'draft', draft.id),
       }),
     )
 
@@ -88,8 +92,10 @@ export function draftRoutes({ db, page, now }: Context): Router {
     const { from } = req.query
     const number = from === undefined ? newest : revisionAt(draft, String(from)).number
     const form = readRevisionForm(req.body, draft.title)
+    const opened = /^\d+$/.test(String(req.query.newest)) ? Number(req.query.newest) : newest
     const revised = { draft, number, newest }
     if (form.drawOnly || !form.value) return void res.status(form.value ? 200 : 422).send(editPage(form, revised))
+    if (opened < newest) return void res.status(409).send(editPage(form, { ...revised, meanwhile: opened + 1 }))
     const result = insertRevision(db, draft.id, form.value, now().toISOString())
     if (result.outcome === 'absent') throw notFound('draft')
     if (result.outcome === 'same') return void res.send(editPage(form, { ...revised, same: true }))
@@ -99,14 +105,14 @@ export function draftRoutes({ db, page, now }: Context): Router {
   router.get('/drafts/:id/details', (req, res) => {
     const draft = draftAt(req.params.id)
     const entered = { title: draft.title, notes: draft.notes, original: String(draft.originalId ?? '') }
-    res.send(page('draft/details', draftDetailsPage(draft, entered, listOriginalChoices(db))))
+    res.send(page('draft/details', draftDetailsPage(draft, entered, listOriginalChoices(db, draft.originalId))))
   })
 
   router.post('/drafts/:id', (req, res) => {
     const draft = draftAt(req.params.id)
-    const form = readDetailsForm(req.body, isOriginal)
+    const form = readDetailsForm(req.body, (id) => id === draft.originalId || isOriginal(id))
     if (!form.ok) {
-      const shown = draftDetailsPage(draft, form.entered, listOriginalChoices(db), form.problems)
+      const shown = draftDetailsPage(draft, form.entered, listOriginalChoices(db, draft.originalId), form.problems)
       return void res.status(422).send(page('draft/details', shown))
     }
     const { original: originalId, ...details } = form.value
@@ -115,19 +121,22 @@ export function draftRoutes({ db, page, now }: Context): Router {
   })
 
   router.post('/drafts/:id/delete', (req, res) => {
-    const result = deleteDraft(db, readId(req.params.id, 'draft'))
+    const result = deleteDraft(db, readId(req.params.id, 'draft'), now().toISOString())
     if (result.outcome === 'absent') throw notFound('draft')
-    if (result.outcome === 'used') throw new HttpError(409, sayUsed(result.pieces.map(({ name }) => name)))
-    seeOther(res, '/drafts', 'deleted')
+    if (result.outcome === 'used') throw new HttpError(409, sayUsed(result.pieces, result.seen))
+    seeOther(res, `/drafts?undo=draft-${req.params.id}`, 'deleted')
   })
 
   return router
 }
 
-function sayUsed(names: readonly string[]): string {
-  const shown = names.slice(0, 5).map((name) => `“${name}”`)
-  const more = names.length - shown.length
-  const list = more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ')
-  const are = names.length === 1 ? 'a piece that is' : 'pieces that are'
+function sayUsed(pieces: number, seen: readonly { name: string }[]): string {
+  const shown = seen.slice(0, 5).map(({ name }) => `“${name}”`)
+  const more = pieces - shown.length
+  const list =
+    more > 0
+      ? [shown.join(', '), `${more} ${shown.length > 0 ? 'more' : 'not shown to you'}`].filter(Boolean).join(' and ')
+      : shown.join(', ')
+  const are = pieces === 1 ? 'a piece that is' : 'pieces that are'
   return `This draft has ${are} woven from it, so it stays: ${list}. Give them another draft or none first.`
 }

@@ -2,6 +2,7 @@ import type { Selectable } from 'kysely'
 import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
 import type { OriginalRow } from '../db/tables.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { readable } from '../rights/readable.ts'
 import { currentMemberId } from '../rights/viewer.ts'
 import { toPhrase } from './dating.ts'
@@ -33,9 +34,15 @@ export function findOriginal(db: Db, id: number): Original | undefined {
   return row && toOriginal(row)
 }
 
-/** Every original by its name, for the list one chooses from. */
-export function listOriginalChoices(db: Db): { id: number; name: string; inventoryNumber: string }[] {
-  return db.all(
+/**
+ * Every original by its name, for the list one chooses from.
+ * @param keptId of the one chosen already: it stays a choice when the viewer may not see it, so that saving loses nothing
+ */
+export function listOriginalChoices(
+  db: Db,
+  keptId?: number,
+): { id: number; name: string; inventoryNumber: string }[] {
+  const choices = db.all(
     db.sql
       .selectFrom('original')
       .select(['id', 'name', 'inventory_number as inventoryNumber'])
@@ -43,6 +50,8 @@ export function listOriginalChoices(db: Db): { id: number; name: string; invento
       .orderBy('name')
       .orderBy('id'),
   )
+  if (keptId === undefined || choices.some(({ id }) => id === keptId)) return choices
+  return [...choices, { id: keptId, name: hiddenName('original'), inventoryNumber: '' }]
 }
 
 export function insertOriginal(db: Db, form: OriginalForm, at: string, demo: 0 | 1 = 0): number {

@@ -48,13 +48,13 @@ export function originalRoutes({ db, page, now }: Context): Router {
   })
 
   router.post('/originals/:id/delete', (req, res) => {
-    const result = deleteOriginal(db, readId(req.params.id, 'original'))
+    const result = deleteOriginal(db, readId(req.params.id, 'original'), now().toISOString())
     if (result.outcome === 'absent') throw notFound('original')
     if (result.outcome === 'woven') {
       const hang = result.pieces === 1 ? '1 piece is' : `${result.pieces} pieces are`
       throw new HttpError(409, `${hang} woven from this original, so it stays. Give them another original first.`)
     }
-    seeOther(res, '/originals', 'deleted')
+    seeOther(res, `/originals?undo=original-${req.params.id}`, 'deleted')
   })
 
   return router

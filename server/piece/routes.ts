@@ -109,8 +109,9 @@ export function pieceRoutes(context: Context): Router {
   })
 
   router.post('/pieces/:id/delete', (req, res) => {
-    pieces.deletePiece(db, pieceAt(req.params.id).id)
-    seeOther(res, '/pieces', 'deleted')
+    const { id } = pieceAt(req.params.id)
+    pieces.deletePiece(db, id, now().toISOString())
+    seeOther(res, `/pieces?undo=piece-${id}`, 'deleted')
   })
 
   return router

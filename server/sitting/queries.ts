@@ -1,5 +1,6 @@
 import type { Selectable } from 'kysely'
 import type { Stage } from '../../shared/work/stage.ts'
+import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
 import type { SittingRow } from '../db/tables.ts'
 import type { SittingForm } from './form.ts'
@@ -24,13 +25,14 @@ export interface Overlap {
 }
 
 export function findSitting(db: Db, id: number): Sitting | undefined {
-  const row = db.first(db.sql.selectFrom('sitting').selectAll().where('id', '=', id))
+  const query = db.sql.selectFrom('sitting').selectAll().where('id', '=', id)
+  const row = db.first(query.where('deleted_at', 'is', null))
   return row && toSitting(row)
 }
 
 /** In the order in which they were worked: by day, then start; one without a start comes last on its day. */
 export function listSittings(db: Db, pieceId: number): Sitting[] {
-  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId)
+  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId).where('deleted_at', 'is', null)
   const inOrder = query.orderBy('day').orderBy('started_at', (order) => order.asc().nullsLast())
   return db.all(inOrder.orderBy('id')).map(toSitting)
 }
@@ -60,6 +62,7 @@ export function listOverlaps(
         'sitting.ended_at as endedAt',
       ])
       .where((e) => e(e.fn<string>('lower', ['sitting.maker']), '=', e.fn<string>('lower', [e.val(maker)])))
+      .where('sitting.deleted_at', 'is', null)
       .where('sitting.started_at', '<', endedAt)
       .where('sitting.ended_at', '>', startedAt)
       .where('sitting.id', '!=', except ?? 0)
@@ -72,7 +75,7 @@ export function listOverlaps(
 
 /** The latest sitting of a piece, whose stage and breaks the next one is likely to share. */
 export function findLastSitting(db: Db, pieceId: number): Sitting | undefined {
-  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId)
+  const query = db.sql.selectFrom('sitting').selectAll().where('piece_id', '=', pieceId).where('deleted_at', 'is', null)
   const row = db.first(query.orderBy('day', 'desc').orderBy('id', 'desc').limit(1))
   return row && toSitting(row)
 }
@@ -86,12 +89,13 @@ export function insertSitting(db: Db, pieceId: number, form: SittingForm, at: st
 /** @returns false when there is no such sitting */
 export function updateSitting(db: Db, id: number, form: SittingForm, at: string): boolean {
   const set = { ...toRow(form), updated_at: at }
-  return db.run(db.sql.updateTable('sitting').set(set).where('id', '=', id)).changes === 1
+  const query = db.sql.updateTable('sitting').set((e) => ({ ...set, version: e('version', '+', 1) }))
+  return db.run(query.where('id', '=', id)).changes === 1
 }
 
 /** @returns false when there is no such sitting */
-export function deleteSitting(db: Db, id: number): boolean {
-  return db.run(db.sql.deleteFrom('sitting').where('id', '=', id)).changes === 1
+export function deleteSitting(db: Db, id: number, at: string): boolean {
+  return toBin(db, 'sitting', id, at)
 }
 
 function toRow(form: SittingForm) {

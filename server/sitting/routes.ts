@@ -80,8 +80,8 @@ export function sittingRoutes(context: Context): Router {
 
   router.post('/sittings/:id/delete', (req, res) => {
     const sitting = sittingAt(req.params.id)
-    deleteSitting(db, sitting.id)
-    seeOther(res, `/pieces/${sitting.pieceId}#sittings`, 'deleted')
+    deleteSitting(db, sitting.id, now().toISOString())
+    seeOther(res, `/pieces/${sitting.pieceId}?undo=sitting-${sitting.id}#sittings`, 'deleted')
   })
 
   return router

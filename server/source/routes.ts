@@ -43,13 +43,13 @@ export function sourceRoutes({ db, page, now }: Context): Router {
   })
 
   router.post('/sources/:id/delete', (req, res) => {
-    const result = deleteSource(db, readId(req.params.id, 'source'))
+    const result = deleteSource(db, readId(req.params.id, 'source'), now().toISOString())
     if (result.outcome === 'absent') throw notFound('source')
     if (result.outcome === 'cited') {
       const rests = result.claims === 1 ? '1 claim rests' : `${result.claims} claims rest`
       throw new HttpError(409, `${rests} on this source, so it stays. Withdraw them or give them another source first.`)
     }
-    seeOther(res, '/sources', 'deleted')
+    seeOther(res, `/sources?undo=source-${req.params.id}`, 'deleted')
   })
 
   return router

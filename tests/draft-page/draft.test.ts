@@ -146,12 +146,12 @@ describe('POST /drafts/:id', () => {
 })
 
 describe('POST /drafts/:id/delete', () => {
-  test('deletes a draft with its revisions', async () => {
+  test('puts a draft in the bin with its revisions', async () => {
     const { db, get, post } = startApp()
     makeDraft(db)
-    expect((await post('/drafts/1/delete')).headers.location).toBe('/drafts?done=deleted')
+    expect((await post('/drafts/1/delete')).headers.location).toBe('/drafts?undo=draft-1&done=deleted')
     expect((await get('/drafts/1')).status).toBe(404)
-    expect(db.all(db.sql.selectFrom('draft_revision').selectAll())).toEqual([])
+    expect((await get('/drafts/1/revisions/1')).status).toBe(404)
   })
 
   test('while pieces are woven from it refuses and names them', async () => {

@@ -148,14 +148,14 @@ describe('GET /originals/:id/edit', () => {
 })
 
 describe('POST /originals/:id/delete', () => {
-  test('deletes it with its claims', async () => {
+  test('puts it in the bin with its claims', async () => {
     const { db, get, post } = startApp()
     const id = makeOriginal(db)
     makeClaim(db, { originalId: id })
     expect((await get('/originals/1')).text).toContain('Its one claim goes with it.')
-    expect((await post('/originals/1/delete')).headers.location).toBe('/originals?done=deleted')
+    expect((await post('/originals/1/delete')).headers.location).toBe('/originals?undo=original-1&done=deleted')
     expect((await get('/originals/1')).status).toBe(404)
-    expect(db.all(db.sql.selectFrom('claim').selectAll())).toEqual([])
+    expect((await get('/claims/1')).status).toBe(404)
   })
 
   test('refuses while a piece is woven from it', async () => {

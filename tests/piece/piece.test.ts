@@ -287,14 +287,14 @@ describe('/pieces/:id/delete', () => {
     expect(findPiece(db, id)).toBeDefined()
   })
 
-  test('sent, deletes the piece with its sittings', async () => {
-    const { db, post } = startApp()
+  test('sent, puts the piece in the bin with its sittings', async () => {
+    const { db, get, post } = startApp()
     const id = makePiece(db)
     makeSitting(db, id)
     const answer = await post(`/pieces/${id}/delete`)
-    expect(answer.headers.location).toBe('/pieces?done=deleted')
-    expect(findPiece(db, id)).toBeUndefined()
-    expect(db.all(db.sql.selectFrom('sitting').selectAll())).toEqual([])
+    expect(answer.headers.location).toBe(`/pieces?undo=piece-${id}&done=deleted`)
+    expect((await get(`/pieces/${id}`)).status).toBe(404)
+    expect((await get('/pieces')).text).not.toContain(`/pieces/${id}"`)
   })
 
   test('sent for a piece that is not there is a 404', async () => {

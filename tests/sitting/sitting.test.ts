@@ -255,7 +255,7 @@ describe('POST /sittings/:id/delete', () => {
     const id = makeSitting(db, pieceId)
     expect((await get(`/sittings/${id}/edit`)).text).toContain('Weave, 1 h')
     const answer = await post(`/sittings/${id}/delete`)
-    expect(answer.headers.location).toBe(`/pieces/${pieceId}?done=deleted#sittings`)
+    expect(answer.headers.location).toBe(`/pieces/${pieceId}?undo=sitting-${id}&done=deleted#sittings`)
     expect(findSitting(db, id)).toBeUndefined()
   })
 

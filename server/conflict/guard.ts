@@ -1,0 +1,56 @@
+import type { Request, RequestHandler } from 'express'
+import { mergeFields } from '../../shared/edit/merge.ts'
+import type { Context } from '../context.ts'
+import type { Db } from '../db/open.ts'
+import { findSave, listBase } from './base.ts'
+import { EDITED, findTyped, FORM_PATHS, listYarnLines, type Edited } from './nouns.ts'
+import { conflictPage } from './pages.ts'
+import { undoPath } from '../bin/undo.ts'
+import { withShell } from '../shell.ts'
+
+/**
+ * No change is lost in silence. A form carries the version it was opened on; when another one has been saved meanwhile it
+ * comes back (409) with both texts. From here to the handler's write nothing waits, so nothing can come between.
+ */
+export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): RequestHandler {
+  return (req, res, next) => {
+    const form = findForm(req)
+    if (!form) return withShell({ undo: undoPath(req.query.undo) }, next)
+    const { noun, id } = form
+    const version = findVersion(db, noun, id)
+    if (version === undefined) return next()
+    if (req.method === 'GET') return withShell({ version }, next)
+    const body = req.body as Record<string, unknown>
+    const opened = Number(body.version)
+    if (body.version === undefined || opened === version) return withShell({ version }, next)
+    const theirs = findTyped(db, noun, id)
+    if (!theirs) return next()
+    const base = { ...theirs, ...listBase(db, noun, id, opened, Object.keys(theirs)) }
+    const fields = mergeFields(base, pickTyped(body, Object.keys(theirs)), theirs)
+    const yarns = noun === 'piece' ? listYarnLines(db, id) : []
+    const shown = conflictPage({ noun, id, version, body, fields, yarns, save: findSave(db, noun, id) })
+    res.status(409).send(page('conflict/show', shown))
+  }
+}
+
+function findForm(req: Request): { noun: Edited; id: number } | undefined {
+  const which = req.method === 'GET' ? 'open' : req.method === 'POST' ? 'save' : undefined
+  if (!which) return undefined
+  for (const noun of EDITED) {
+    const id = FORM_PATHS[noun][which].exec(req.path)?.[1]
+    if (id !== undefined) return { noun, id: Number(id) }
+  }
+  return undefined
+}
+
+function findVersion(db: Db, noun: Edited, id: number): number | undefined {
+  const row = db.first(db.sql.selectFrom(noun).select('version').where('id', '=', id).where('deleted_at', 'is', null))
+  return row?.version
+}
+
+function pickTyped(body: Readonly<Record<string, unknown>>, names: readonly string[]): Record<string, string> {
+  const typed = names.map((name) => [name, body[name]] as const)
+  return Object.fromEntries(
+    typed.flatMap(([name, value]) => (typeof value === 'string' ? [[name, value.replace(/\r\n?/g, '\n').trim()]] : [])),
+  )
+}

@@ -1,0 +1,86 @@
+import type { Db } from '../db/open.ts'
+import { findDraft } from '../draft/queries.ts'
+import { findOriginal } from '../original/queries.ts'
+import { typedPiece } from '../piece/edit-page.ts'
+import { findPiece, listPieceYarns } from '../piece/queries.ts'
+import { typedSitting } from '../sitting/pages.ts'
+import { findSitting } from '../sitting/queries.ts'
+import { findSource } from '../source/queries.ts'
+
+/** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
+export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting'] as const
+export type Edited = (typeof EDITED)[number]
+
+/** The addresses of a noun's form: where it is opened, and where it goes. */
+export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readonly save: RegExp }>> = {
+  source: { open: /^\/sources\/(\d+)\/edit\/?$/i, save: /^\/sources\/(\d+)\/?$/i },
+  original: { open: /^\/originals\/(\d+)\/edit\/?$/i, save: /^\/originals\/(\d+)\/?$/i },
+  draft: { open: /^\/drafts\/(\d+)\/details\/?$/i, save: /^\/drafts\/(\d+)\/?$/i },
+  piece: { open: /^\/pieces\/(\d+)\/edit\/?$/i, save: /^\/pieces\/(\d+)\/?$/i },
+  sitting: { open: /^\/sittings\/(\d+)\/edit\/?$/i, save: /^\/sittings\/(\d+)\/?$/i },
+}
+
+/** What stands there now, as its form would show it; undefined when it is gone. */
+export function findTyped(db: Db, noun: Edited, id: number): Record<string, string> | undefined {
+  switch (noun) {
+    case 'source':
+      return toTyped(findSource(db, id), [
+        'title',
+        'people',
+        'year',
+        'kind',
+        'container',
+        'pages',
+        'doi',
+        'isbn',
+        'url',
+        'notes',
+      ])
+    case 'original':
+      return toTyped(findOriginal(db, id), [
+        ...['name', 'otherNames', 'holder', 'inventoryNumber', 'findPlace', 'findContext', 'date', 'technique'],
+        ...['preservation', 'notes'],
+      ])
+    case 'draft': {
+      const draft = findDraft(db, id)
+      return draft && { title: draft.title, notes: draft.notes, original: String(draft.originalId ?? '') }
+    }
+    case 'piece': {
+      const piece = findPiece(db, id)
+      return piece && typedPiece(piece)
+    }
+    case 'sitting': {
+      const sitting = findSitting(db, id)
+      return sitting && typedSitting(sitting, [])
+    }
+  }
+}
+
+function toTyped(row: object | undefined, names: readonly string[]): Record<string, string> | undefined {
+  if (!row) return undefined
+  const values = row as Record<string, unknown>
+  return Object.fromEntries(names.map((name) => [name, String(values[name] ?? '')]))
+}
+
+/** The yarns of a piece as lines to read: rows cannot be set side by side field by field. */
+export function listYarnLines(db: Db, pieceId: number): string[] {
+  return listPieceYarns(db, pieceId).map(({ role, yarn, count, countSystem, ply }) =>
+    [role, yarn, count && `${countSystem} ${count}, ${ply} ply`].filter(Boolean).join(': '),
+  )
+}
+
+/** Form field → column of the log of changes, where the name alone does not say it. */
+const COLUMNS: Readonly<Record<string, string>> = {
+  date: 'date_edtf',
+  original: 'original_id',
+  revision: 'draft_revision_id',
+}
+
+export const columnOf = (field: string): string =>
+  COLUMNS[field] ?? field.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`)
+
+/** `otherNames` and `other_names` as a reader is told them: "Other names". */
+export function labelOfField(name: string): string {
+  const words = name.replace(/_/g, ' ').replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}

@@ -1,0 +1,15 @@
+import { AsyncLocalStorage } from 'node:async_hooks'
+
+/** What the frame of a page needs from the request, whichever page it is. */
+export interface Shell {
+  /** The version that an edit form was opened on. */
+  readonly version?: number
+  /** Where the button goes that takes back what was just thrown away. */
+  readonly undo?: string
+}
+
+const shells = new AsyncLocalStorage<Shell>()
+
+export const withShell = <T>(shell: Shell, work: () => T): T => shells.run(shell, work)
+
+export const currentShell = (): Shell => shells.getStore() ?? {}
