@@ -9,17 +9,25 @@ import { featureRoutes } from './claim/feature-routes.ts'
 import { claimRoutes } from './claim/routes.ts'
 import { originalRoutes } from './original/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
-import { HttpError, notFound } from './errors.ts'
+import { HttpError, notFound, SignInFirst } from './errors.ts'
 import { homeRoutes } from './home/routes.ts'
+import { healthRoutes } from './keeper/health.ts'
+import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
+import type { Log } from './log.ts'
+import { memberRoutes } from './member/routes.ts'
+import { resendPage } from './member/sign-in-page.ts'
 import type { Page } from './pages.ts'
 import { knownHost, knownMethod, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
+import { photoFileRoutes } from './photo/file-routes.ts'
+import { photoRoutes } from './photo/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
+import { sharingRoutes } from './sharing/routes.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
@@ -29,6 +37,8 @@ export interface AppOptions extends Context {
   readonly baseUrl?: string | undefined
   /** Who is asking, where it is known otherwise than by signing in: tests say so. */
   readonly viewerOf?: ((req: Request) => Viewer) | undefined
+  /** Sign-ins, failures, changes of roles; nowhere if left out. */
+  readonly log?: Log | undefined
   /** Called once with what broke; the reader never sees it. */
   readonly onBroken: (error: unknown) => void
 }
@@ -41,7 +51,9 @@ export function createApp(options: AppOptions): Express {
   const app = express()
   app.disable('x-powered-by')
   app.set('query parser', 'simple')
-  app.use(securityHeaders, timelyBody(30_000), knownHost(options.baseUrl))
+  // One proxy of ours stands before a public address; nobody else is believed about where they come from.
+  app.set('trust proxy', options.baseUrl === undefined ? false : 1)
+  app.use(securityHeaders, timelyBody(30_000), knownHost(options))
   app.use((_req, res, next) => {
     res.locals.base = base
     next()
@@ -68,19 +80,25 @@ function pages(options: AppOptions): Router {
     res.set('Cache-Control', 'no-store')
     next()
   })
+  router.use(healthRoutes(options), notWhileRestoring(options))
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
   router.use(versionGuard(options))
+  router.use(memberRoutes({ ...options, log: options.log ?? (() => undefined) }))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(pieceRoutes(options))
   router.use(sittingRoutes(options))
+  router.use(photoRoutes(options))
+  router.use(photoFileRoutes(options))
   router.use(originalRoutes(options))
   router.use(claimRoutes(options))
   router.use(featureRoutes(options))
   router.use(catalogueRoutes(options))
+  router.use(sharingRoutes(options))
   router.use(homeRoutes(options))
+  router.use(keeperRoutes(options))
   router.use(binRoutes(options))
   router.use(historyRoutes(options))
   return router
@@ -95,8 +113,12 @@ const LIMITS: Record<string, HttpError> = {
 
 /** The one error page. A refusal says its sentence; anything else is logged and shown without a word of it. */
 function errorPage({ page, onBroken }: AppOptions): ErrorRequestHandler {
-  return (error, _req, res, next) => {
+  return (error, req, res, next) => {
     if (res.headersSent) return next(error)
+    if (error instanceof SignInFirst) {
+      const action = req.originalUrl.slice(String(res.locals.base).length)
+      return void res.status(403).send(page('member/resend', resendPage(action, req.body)))
+    }
     const refusal = toRefusal(error)
     if (!refusal) onBroken(error)
     const status = refusal?.status ?? 500
@@ -125,13 +147,20 @@ const ERROR_TITLES: Record<number, string> = {
   413: 'Too much at once',
   500: 'Something broke',
   503: 'Busy',
+  507: 'The disk is full',
 }
+
+const DISK_FULL = new HttpError(
+  507,
+  'There is no room left on the disk, so what you sent was not kept. Everything saved before is untouched. Once the keeper has made room, try again.',
+)
 
 export function toRefusal(error: unknown): HttpError | undefined {
   if (error instanceof HttpError) return error
   if (!(error instanceof Error)) return undefined
   const { type, code, status } = error as Error & { type?: string; code?: string; status?: number }
   if (type && LIMITS[type]) return LIMITS[type]
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC') return DISK_FULL
   if (code === 'SQLITE_BUSY')
     return new HttpError(503, 'The notebook is busy with another program just now. Please try again in a moment.')
   if (code === 'ENOSPC' || code === 'SQLITE_FULL')

@@ -1,10 +1,17 @@
 /** A refusal that the reader should see: its message is shown to people. */
 export class HttpError extends Error {
   constructor(
-    readonly status: 400 | 403 | 404 | 405 | 409 | 413 | 415 | 421 | 422 | 429 | 503,
+    readonly status: 400 | 401 | 403 | 404 | 405 | 409 | 413 | 415 | 421 | 422 | 429 | 503 | 507,
     message: string,
   ) {
     super(message)
+  }
+}
+
+/** Who sends a form has no session, or none any more: what they typed is given back. */
+export class SignInFirst extends HttpError {
+  constructor() {
+    super(403, 'Please sign in first. Nothing was changed.')
   }
 }
 

@@ -17,6 +17,9 @@ export interface FieldView {
   readonly describedBy: string
   /** For a value of tabular data: set in figures of equal width. */
   readonly mono: boolean
+  readonly autocomplete: string
+  /** Typed letter by letter: no capitals and no corrections from the keyboard. */
+  readonly plain: boolean
 }
 
 export interface OptionView {
@@ -29,13 +32,16 @@ export interface FieldSpec {
   readonly label: string
   readonly hint?: string
   readonly control?: FieldView['control']
-  readonly type?: 'text' | 'date' | 'time' | 'url' | 'search'
+  readonly type?: 'text' | 'date' | 'time' | 'url' | 'search' | 'password'
   /** `decimal` and `numeric` bring the right keys up on a phone. */
   readonly inputmode?: 'text' | 'decimal' | 'numeric' | 'url'
   readonly rows?: number
   readonly required?: boolean
   readonly options?: readonly (readonly [value: string, label: string])[]
   readonly mono?: boolean
+  /** What a browser or a password keeper may fill in; nothing if left out. */
+  readonly autocomplete?: string
+  readonly plain?: boolean
 }
 
 /** The fields of a form from their specification, what is typed in them, and the sentence beside each one. */
@@ -59,7 +65,8 @@ function toField(name: string, spec: FieldSpec, value: string, problem: string):
     label: spec.label,
     hint: spec.hint ?? '',
     problem,
-    value,
+    // A password is never sent back.
+    value: spec.type === 'password' ? '' : value,
     control: spec.control ?? (spec.options ? 'select' : spec.rows ? 'text' : 'line'),
     type: spec.type ?? 'text',
     inputmode: spec.inputmode ?? (spec.type === 'url' ? 'url' : 'text'),
@@ -69,6 +76,8 @@ function toField(name: string, spec: FieldSpec, value: string, problem: string):
     options: (spec.options ?? []).map(([key, label]) => ({ value: key, label, selected: key === value })),
     describedBy,
     mono: spec.mono ?? false,
+    autocomplete: spec.autocomplete ?? 'off',
+    plain: spec.plain ?? false,
   }
 }
 

@@ -27,15 +27,29 @@ export const securityHeaders: RequestHandler = (_req, res, next) => {
  * Only our own names are answered. Without it a foreign page could point its own name at 127.0.0.1 and read the
  * notebook of somebody who works without signing in.
  */
-export function knownHost(baseUrl: string | undefined): RequestHandler {
+export function knownHost({
+  baseUrl,
+  isLoopback,
+}: {
+  baseUrl?: string | undefined
+  isLoopback: boolean
+}): RequestHandler {
+  const isNear = !isLoopback && baseUrl === undefined
   const publicHost = baseUrl === undefined ? undefined : new URL(baseUrl).host
   return (req, _res, next) => {
     const hosts = req.rawHeaders.filter((_, index, all) => index % 2 === 1 && all[index - 1]?.toLowerCase() === 'host')
     const [host = ''] = hosts
-    if (hosts.length === 1 && (host === publicHost || LOOPBACK.test(host))) return next()
+    const isOurs = host === publicHost || LOOPBACK.test(host) || (isNear && LOCAL.test(host))
+    if (hosts.length === 1 && isOurs) return next()
     next(new HttpError(421, 'This address is not one of this notebook.'))
   }
 }
+/**
+ * Where other machines may come and no public address is set: an address in figures, a bare machine name, and the
+ * endings that only mean something in a local network. Nobody on the internet can own one of these.
+ */
+const LOCAL =
+  /^(\d{1,3}(\.\d{1,3}){3}|\[[0-9a-f:.]+\]|[a-z0-9-]+|([a-z0-9-]+\.)+(local|lan|home|internal|home\.arpa|test))(:\d{1,5})?$/i
 const LOOPBACK = /^(localhost|[a-z0-9-]+\.localhost|127(\.\d{1,3}){3}|\[::1\])(:\d{1,5})?$/i
 
 const SAFE = new Set(['GET', 'HEAD', 'OPTIONS'])
@@ -60,3 +74,22 @@ export function knownMethod(req: Request, _res: Response, next: NextFunction): v
   if (SAFE.has(req.method) || req.method === 'POST') return next()
   next(new HttpError(405, 'Pages are read and forms are sent here; nothing else.'))
 }
+
+/**
+ * A body has to be here within this time: the server itself waits as long as an upload over a slow line may take, and
+ * nobody but a sender with the right to one may hold a connection for so long.
+ */
+export function timelyBody(withinMs: number): RequestHandler {
+  return (req, res, next) => {
+    const timer = setTimeout(() => {
+      if (!req.complete) req.destroy()
+    }, withinMs)
+    timer.unref()
+    res.locals.bodyTimer = timer
+    req.once('close', () => clearTimeout(timer))
+    next()
+  }
+}
+
+/** Lets the body of this request take as long as the server waits. */
+export const allowSlowBody = (res: Response): void => clearTimeout(res.locals.bodyTimer as NodeJS.Timeout | undefined)

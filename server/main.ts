@@ -1,14 +1,18 @@
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { addressOf } from './address.ts'
 import { createApp } from './app.ts'
 import { today } from './context.ts'
-import { migrate } from './db/migrate.ts'
-import { NotebookRefusal, openDb } from './db/open.ts'
+import { openNotebook } from './backup/open-notebook.ts'
+import { scheduleBackups } from './backup/schedule.ts'
+import { holdInstance } from './db/instance.ts'
+import { NotebookRefusal } from './db/open.ts'
+import { logToStderr } from './log.ts'
+import { listSetupLines } from './member/setup-line.ts'
 import { createPages } from './pages.ts'
 import { asViewer, PROGRAM } from './rights/viewer.ts'
 import { readSettings, SettingRefusal } from './settings.ts'
-import { migrations } from '../migrations/index.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
 
 const demo = process.argv.includes('--demo')
@@ -27,18 +31,20 @@ function start(): void {
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
   const dataDir = demo ? throwAwayFolder() : settings.dataDir
   mkdirSync(dataDir, { recursive: true })
-  const db = openDb(join(dataDir, 'fellmark.db'))
-  migrate(db.raw, { migrations, copyTo: join(dataDir, 'backups'), today: today({ now, zone }) })
+  const release = holdInstance(dataDir)
+  const db = openNotebook(dataDir, today({ now, zone }))
   if (demo) asViewer(PROGRAM, () => loadDemo(db, now()))
   const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({
     db,
     dataDir,
-    isLoopback: true,
+    isDemo: demo,
+    isLoopback: settings.isLoopback,
     page: createPages(base),
     now,
     zone,
     baseUrl: settings.baseUrl,
+    log: logToStderr(now),
     onBroken: console.error,
   })
   const server = app.listen(settings.port, settings.host, (error) => {
@@ -47,14 +53,18 @@ function start(): void {
       process.exit(2)
     }
     const { port } = server.address() as { port: number }
-    const host = settings.host.includes(':') ? `[${settings.host}]` : settings.host
-    console.log(settings.baseUrl ?? `http://${host}:${port}/`)
+    const address = addressOf(settings, port)
+    console.log(settings.baseUrl ?? `${address}/`)
+    if (!settings.isLoopback) for (const line of listSetupLines(db, address, now())) console.log(line)
   })
   server.headersTimeout = 10_000
-  server.requestTimeout = 30_000
+  // Of uploads; all else has 30 s, see `timelyBody`.
+  server.requestTimeout = 300_000
+  if (!demo) scheduleBackups({ db, dataDir, now, onBroken: console.error })
   const stop = () => {
     server.close(() => {
       db.close()
+      release()
       process.exit(0)
     })
     server.closeIdleConnections()

@@ -64,7 +64,17 @@ export function createPages(base: string): Page {
     const template = templates.get(name)
     if (!template) throw new Error(`There is no template views/${name}.hbs`)
     const sections = SECTIONS.map((section) => ({ ...section, current: section.key === data.section }))
-    const shell = { notice: '', scripts: [], version: '', undo: '', ...currentShell(), ...mastheadOf(), ...data, sections, base }
+    const shell = {
+      notice: '',
+      scripts: [],
+      version: '',
+      undo: '',
+      ...currentShell(),
+      ...mastheadOf(),
+      ...data,
+      sections,
+      base,
+    }
     return layout({ ...shell, body: toHtml(template(shell)) })
   }
 }

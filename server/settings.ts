@@ -4,12 +4,14 @@ export interface Settings {
   readonly dataDir: string
   /** Public address without a trailing slash, when the program stands behind a proxy. */
   readonly baseUrl: string | undefined
+  /** Whether nobody but this machine comes in: a lone maker then works without signing in. */
+  readonly isLoopback: boolean
 }
 
 /** The start is refused; the message is one sentence for the person who started the program. */
 export class SettingRefusal extends Error {}
 
-const LOOPBACK = /^(localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/i
+const LOOPBACK = /^(localhost|[a-z0-9-]+\.localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/i
 
 /**
  * Settings from the environment.
@@ -17,16 +19,13 @@ const LOOPBACK = /^(localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/i
  */
 export function readSettings(env: Readonly<Record<string, string | undefined>>): Settings {
   const host = env.HOST?.trim() || '127.0.0.1'
-  if (!LOOPBACK.test(host)) {
-    throw new SettingRefusal(
-      `HOST is "${host}", which other machines can reach, and this version has no sign-in yet: anybody there could read and change the notebook. Leave HOST out (127.0.0.1).`,
-    )
-  }
+  const baseUrl = readBaseUrl(env.BASE_URL)
   return {
     port: readPort(env.PORT),
     host: host.replace(/^\[|\]$/g, ''),
     dataDir: env.DATA_DIR?.trim() || 'data',
-    baseUrl: readBaseUrl(env.BASE_URL),
+    baseUrl,
+    isLoopback: LOOPBACK.test(host) && (baseUrl === undefined || LOOPBACK.test(new URL(baseUrl).hostname)),
   }
 }
 

@@ -11,8 +11,8 @@ export type ExitCode = 0 | 1 | 2
 /** What a command is given; tests give their own folder, clock and ears. */
 export interface Desk {
   readonly dataDir: string
-  /** Public address without a trailing slash; undefined where only this machine is asked. */
-  readonly baseUrl: string | undefined
+  /** Where the notebook is answered, without a trailing slash: for links that a command prints. */
+  readonly address: string
   readonly now: () => Date
   readonly zone: string
   readonly say: (line: string) => void

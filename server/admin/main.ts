@@ -1,14 +1,15 @@
+import { addressOf } from '../address.ts'
 import { NotebookRefusal } from '../db/open.ts'
 import { letProgramAct } from '../rights/viewer.ts'
 import { readSettings, SettingRefusal } from '../settings.ts'
 import { runCommand } from './commands.ts'
 
 try {
-  const { dataDir, baseUrl } = readSettings(process.env)
+  const settings = readSettings(process.env)
   letProgramAct()
   process.exitCode = await runCommand(process.argv.slice(2), {
-    dataDir,
-    baseUrl,
+    dataDir: settings.dataDir,
+    address: addressOf(settings, settings.port),
     now: () => new Date(),
     zone: Intl.DateTimeFormat().resolvedOptions().timeZone,
     say: console.log,

@@ -11,6 +11,7 @@ export interface ProblemItem {
 
 const TITLES: Record<number, string> = {
   400: 'The request could not be read',
+  401: 'Not signed in',
   403: 'Refused',
   404: 'Not there',
   405: 'Method not allowed',

@@ -1,5 +1,6 @@
 import express, { Router, type RequestHandler } from 'express'
 import { rateLimit } from 'express-rate-limit'
+import type { Db } from '../db/open.ts'
 import { HttpError, notFound } from '../errors.ts'
 import { isOwnOrigin } from '../guard.ts'
 import { readDraft } from '../../shared/draft/document.ts'
@@ -8,10 +9,14 @@ import { compareQuantities } from '../../shared/measure/compare.ts'
 import type { Quantity } from '../../shared/measure/quantity.ts'
 import { paceOf } from '../../shared/work/pace.ts'
 import { openApi } from './openapi.ts'
+import { bearer } from '../member/bearer.ts'
 import { ApiRefusal, problemHandler, readBody, sendProblem } from './problem.ts'
 import { compareShape, paceShape } from './shapes.ts'
 
 export interface ApiOptions {
+  readonly db: Db
+  readonly now: () => Date
+  readonly isLoopback: boolean
   readonly baseUrl?: string | undefined
   readonly onBroken: (error: unknown) => void
 }
@@ -19,7 +24,7 @@ export interface ApiOptions {
 /** Tablets times picks of one request; the answer names every one of them twice. */
 const MOST_CELLS = 1_000_000
 
-/** Pure computation under /api/v1: no cookie, no sign-in, nothing stored. */
+/** Under /api/v1, without cookies. What computes only needs no token; what reads or writes asks by `needsScope`. */
 export function apiRoutes(options: ApiOptions): Router {
   const router = Router()
   router.use(noForeignOrigin(options.baseUrl))
@@ -37,6 +42,8 @@ export function apiRoutes(options: ApiOptions): Router {
     res.set('Cache-Control', 'no-store')
     next()
   })
+
+  router.use(bearer(options))
 
   router.get(
     '/openapi.json',

@@ -1,6 +1,6 @@
 import type { Request, RequestHandler } from 'express'
 import type { Db } from '../db/open.ts'
-import { HttpError, notFound } from '../errors.ts'
+import { HttpError, notFound, SignInFirst } from '../errors.ts'
 import { seeOther } from '../notice.ts'
 import { ROUTES, type RouteRight } from './routes-table.ts'
 import { decide, type Decision, type Subject } from './rule.ts'
@@ -22,17 +22,20 @@ export function rightsGuard(db: Db, viewerOf: (req: Request) => Viewer): Request
     if (!isDecodable(req.path)) return next(new HttpError(400, 'That request could not be read.'))
     const viewer = viewerOf(req)
     res.locals.viewer = viewer
+    // A refusal is shown to this viewer too: with the navigation that is theirs.
+    const refuse = (error: HttpError) => asViewer(viewer, () => next(error))
     const found = findRoute(req.method === 'HEAD' ? 'GET' : req.method, req.path)
-    if (!found) return next(notFound('page'))
+    if (!found) return refuse(notFound('page'))
     const decision = decideRoute(db, found, viewer)
     if (decision === 'allow') return asViewer(viewer, next)
     if (decision === 'signIn') {
-      if (req.method === 'GET') return seeOther(res, `/sign-in?next=${encodeURIComponent(req.originalUrl)}`)
-      return next(new HttpError(403, 'Please sign in first. Nothing was changed.'))
+      // `url` is the address below the public base path, which `seeOther` puts before it again.
+      if (req.method !== 'POST') return seeOther(res, `/sign-in?next=${encodeURIComponent(req.url)}`)
+      return refuse(new SignInFirst())
     }
     const { rule } = found.right
-    if (decision === 'absent') return next(notFound('subject' in rule ? NOUNS[rule.subject] : 'page'))
-    next(new HttpError(403, 'This is not yours to change.'))
+    if (decision === 'absent') return refuse(notFound('subject' in rule ? NOUNS[rule.subject] : 'page'))
+    refuse(new HttpError(403, 'This is not yours to change.'))
   }
 }
 

@@ -30,6 +30,9 @@ export function letProgramAct(): void {
   otherwise = PROGRAM
 }
 
+/** Who is asking, where a page may be shown before that is known: an error page. */
+export const findViewer = (): Viewer | undefined => asking.getStore()
+
 /** @throws Error outside of a request, unless the program may act by itself */
 export function currentViewer(): Viewer {
   const viewer = asking.getStore() ?? otherwise

@@ -3,25 +3,38 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { readSettings, SettingRefusal } from '../../server/settings.ts'
+import { readSettings } from '../../server/settings.ts'
 
 describe('readSettings(env)', () => {
   test('binds to loopback and keeps the notebook in data unless told otherwise', () => {
-    expect(readSettings({})).toEqual({ port: 4180, host: '127.0.0.1', dataDir: 'data', baseUrl: undefined })
+    expect(readSettings({})).toEqual({
+      port: 4180,
+      host: '127.0.0.1',
+      dataDir: 'data',
+      baseUrl: undefined,
+      isLoopback: true,
+    })
     expect(readSettings({ PORT: ' ', HOST: '', DATA_DIR: '', BASE_URL: '' })).toEqual(readSettings({}))
   })
 
-  test.each(['localhost', '127.0.0.1', '127.1.2.3', '::1', '[::1]'])('takes HOST %s', (host) => {
-    expect(readSettings({ HOST: host }).host).toBe(host.replace(/[[\]]/g, ''))
+  test.each(['localhost', '127.0.0.1', '127.1.2.3', '::1', '[::1]'])('HOST %s is this machine alone', (host) => {
+    expect(readSettings({ HOST: host })).toMatchObject({ host: host.replace(/[[\]]/g, ''), isLoopback: true })
   })
 
   test.each(['0.0.0.0', '::', '10.0.0.7', 'bands.example.org', '127.0.0.1.example.org', 'localhost.example.org'])(
-    'refuses HOST %s with the reason',
-    (host) => {
-      expect(() => readSettings({ HOST: host })).toThrow(SettingRefusal)
-      expect(() => readSettings({ HOST: host })).toThrow(`HOST is "${host}", which other machines can reach`)
-    },
+    'HOST %s is more than this machine',
+    (host) => expect(readSettings({ HOST: host })).toMatchObject({ host, isLoopback: false }),
   )
+
+  test.each([
+    ['https://bands.example.org', false],
+    ['http://10.0.0.7:4180', false],
+    ['http://localhost:4180/bands', true],
+    ['http://127.0.0.1', true],
+    ['http://[::1]:4180', true],
+  ])('BASE_URL %s on a loopback HOST: this machine alone is %s', (BASE_URL, isLoopback) => {
+    expect(readSettings({ BASE_URL }).isLoopback).toBe(isLoopback)
+  })
 
   test.each(['abc', '-1', '65536', '80.5', '1e3', '0x50', '123456'])('refuses PORT %s', (port) => {
     expect(() => readSettings({ PORT: port })).toThrow(`PORT is "${port}", but must be a whole number from 0 to 65535.`)
@@ -68,7 +81,6 @@ describe('node dist/main.js', () => {
     })
 
   test.each([
-    [{ HOST: '0.0.0.0' }, /^HOST is "0\.0\.0\.0", which other machines can reach[^\n]*\n$/],
     [{ PORT: 'abc' }, /^PORT is "abc", but must be a whole number[^\n]*\n$/],
     [{ BASE_URL: 'bands' }, /^BASE_URL is "bands"[^\n]*\n$/],
   ] as [Record<string, string>, RegExp][])(
@@ -91,7 +103,7 @@ describe('node dist/main.js', () => {
       expect(address).toMatch(/^http:\/\/127\.0\.0\.1:\d+\/$/)
       expect((await fetch(`${address}sources/new`)).status).toBe(200)
       expect(existsSync(join(folder, 'data/fellmark.db'))).toBe(true)
-      const { code, said } = await ended({ PORT: new URL(address).port })
+      const { code, said } = await ended({ PORT: new URL(address).port, DATA_DIR: join(folder, 'other') })
       expect(code).toBe(2)
       expect(said).toMatch(/^PORT \d+ is in use by another program; set PORT to a free one\.\n$/)
     } finally {

@@ -1,0 +1,27 @@
+import { ROUTES } from './rights/routes-table.ts'
+import { findViewer, isAlone } from './rights/viewer.ts'
+
+/** What the frame of a page shows to whoever asks. */
+export interface Masthead {
+  /** The sections and the search: for everybody who may come in. */
+  readonly showsNotebook: boolean
+  /** Of the lone maker, who needs no account. */
+  readonly isLone: boolean
+  /** Of who has signed in; empty for everybody else. */
+  readonly memberName: string
+  readonly isKeeper: boolean
+  readonly hasKeeperPage: boolean
+}
+
+export function mastheadOf(): Masthead {
+  const viewer = findViewer()
+  const isLone = viewer !== undefined && isAlone(viewer)
+  const member = viewer?.kind === 'member' ? viewer : undefined
+  return {
+    showsNotebook: isLone || member !== undefined,
+    isLone,
+    memberName: member?.name ?? '',
+    isKeeper: member?.role === 'keeper',
+    hasKeeperPage: ROUTES.some(({ path }) => path === '/keeper'),
+  }
+}
