@@ -10,6 +10,8 @@ export interface Context {
   readonly zone: string
   /** Folder of the notebook: the database, `photos/`, `staging/` for what is half written, `backups/`. */
   readonly dataDir: string
+  /** The throw-away demo: no backups by itself, and nothing of it is kept. */
+  readonly isDemo?: boolean
 }
 
 /** The day on the maker's clock, `2026-03-14`. */

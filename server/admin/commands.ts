@@ -1,8 +1,18 @@
+import { backupCommand, restoreCommand } from '../backup/command.ts'
+import { checkCommand } from '../check/command.ts'
 import type { Command, Desk, ExitCode } from './command.ts'
+import { memberCommand } from './member-command.ts'
+import { tokenCommand } from './token-command.ts'
 import { UsageRefusal } from './command.ts'
 
 /** `npm run admin -- NAME …`: one line a command. */
-const COMMANDS: Readonly<Record<string, Command>> = {}
+const COMMANDS: Readonly<Record<string, Command>> = {
+  member: memberCommand,
+  token: tokenCommand,
+  backup: backupCommand,
+  restore: restoreCommand,
+  check: checkCommand,
+}
 
 /** Finds the command and runs it; what does not fit its usage is answered with the usage. */
 export async function runCommand([name, ...args]: readonly string[], desk: Desk): Promise<ExitCode> {
