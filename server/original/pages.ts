@@ -3,6 +3,7 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { PhotosView } from '../photo/view.ts'
 import { toPhrase } from './dating.ts'
 import type { OriginalEntered } from './form.ts'
 import type { listDraftsOf, Original, WovenPiece } from './queries.ts'
@@ -22,6 +23,7 @@ interface OriginalShowPage extends PageHead {
   readonly edtf: string
   readonly facts: readonly { label: string; text: string }[]
   readonly notes: Html | ''
+  readonly photos: PhotosView
   readonly claims: ClaimsView
   readonly claimCount: string
   /** The first draft that can be drawn; a draft of it is not its photograph, and the page says so. */
@@ -93,6 +95,7 @@ export function originalShowPage(
   claims: ClaimsView,
   drafts: ReturnType<typeof listDraftsOf>,
   pieces: readonly WovenPiece[],
+  photos: PhotosView,
   notice: string,
 ): OriginalShowPage {
   const number = claims.groups
@@ -115,6 +118,7 @@ export function originalShowPage(
       { label: 'Preservation', text: original.preservation },
     ].filter((fact) => fact.text !== ''),
     notes: original.notes && renderNote(original.notes),
+    photos,
     claims,
     claimCount: number === 0 ? '' : number === 1 ? 'Its one claim goes with it.' : `Its ${number} claims go with it.`,
     face: drafts.flatMap(({ id, title, revision }) => (revision === null ? [] : [{ id, title, revision }]))[0] ?? '',

@@ -3,11 +3,12 @@ import { claimsView } from '../claim/pages.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { photosView } from '../photo/view.ts'
 import { readOriginalForm } from './form.ts'
 import { BLANK_ORIGINAL, originalEditPage, originalShowPage } from './pages.ts'
 import { deleteOriginal, findOriginal, insertOriginal, listDraftsOf, listPiecesOf, updateOriginal } from './queries.ts'
 
-export function originalRoutes({ db, page, now }: Context): Router {
+export function originalRoutes({ db, page, now, dataDir }: Context): Router {
   const router = Router()
   const originalAt = (text: string | undefined) => {
     const original = findOriginal(db, readId(text, 'original'))
@@ -29,8 +30,9 @@ export function originalRoutes({ db, page, now }: Context): Router {
   router.get('/originals/:id', (req, res) => {
     const original = originalAt(req.params.id)
     const claims = claimsView(db, { originalId: original.id })
+    const photos = photosView({ db, dataDir }, { noun: 'original', id: original.id })
     const [drafts, pieces] = [listDraftsOf(db, original.id), listPiecesOf(db, original.id)]
-    res.send(page('original/show', originalShowPage(original, claims, drafts, pieces, noticeOf(req))))
+    res.send(page('original/show', originalShowPage(original, claims, drafts, pieces, photos, noticeOf(req))))
   })
 
   router.get('/originals/:id/edit', (req, res) => {

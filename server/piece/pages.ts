@@ -5,6 +5,7 @@ import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
 import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { PhotosView } from '../photo/view.ts'
 import type { RepeatLength } from '../sitting/pace.ts'
 import type { Sitting } from '../sitting/queries.ts'
 import { workView, type WorkView } from '../sitting/view.ts'
@@ -32,6 +33,7 @@ interface PieceShowPage extends PageHead {
   readonly notes: Html | ''
   readonly wentWrong: Html | ''
   readonly yarns: readonly YarnView[]
+  readonly photos: PhotosView
   readonly claims: ClaimsView
   readonly work: WorkView
 }
@@ -51,6 +53,7 @@ export interface PieceSubject {
 
 /** What is on record about a piece. */
 export interface PieceRecord {
+  readonly photos: PhotosView
   readonly yarns: readonly PieceYarn[]
   readonly claims: ClaimsView
   readonly sittings: readonly Sitting[]
@@ -60,7 +63,7 @@ export interface PieceRecord {
 export function pieceShowPage(
   piece: Piece,
   { original, revision }: PieceSubject,
-  { yarns, claims, sittings, repeatLength }: PieceRecord,
+  { photos, yarns, claims, sittings, repeatLength }: PieceRecord,
   notice: string,
 ): PieceShowPage {
   return {
@@ -83,6 +86,7 @@ export function pieceShowPage(
     notes: piece.notes && renderNote(piece.notes),
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
     yarns: toYarnViews(yarns, revision?.draft.colours ?? {}),
+    photos,
     claims,
     work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }),
   }

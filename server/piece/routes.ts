@@ -8,6 +8,7 @@ import { notFound, readId } from '../errors.ts'
 import { optionalId, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
+import { photosView } from '../photo/view.ts'
 import { listSittings } from '../sitting/queries.ts'
 import { BLANK_PIECE, pieceEditPage, typedPiece, type PieceLists } from './edit-page.ts'
 import { enteredPiece, readPieceForm, type ReadPiece } from './form.ts'
@@ -18,7 +19,7 @@ import { listFilledRows } from './yarn-form.ts'
 import { toYarnRows } from './yarn-view.ts'
 
 export function pieceRoutes(context: Context): Router {
-  const { db, page, now } = context
+  const { db, page, now, dataDir } = context
   const router = Router()
   const pieceAt = (text: string | undefined): Piece => {
     const piece = pieces.findPiece(db, readId(text, 'piece'))
@@ -78,6 +79,7 @@ export function pieceRoutes(context: Context): Router {
     const piece = pieceAt(req.params.id)
     const subject = subjectOf(piece)
     const record = {
+      photos: photosView({ db, dataDir }, { noun: 'piece', id: piece.id }),
       yarns: pieces.listPieceYarns(db, piece.id),
       claims: claimsView(db, { pieceId: piece.id }),
       sittings: listSittings(db, piece.id),

@@ -8,7 +8,7 @@ import { createApp } from '../../server/app.ts'
 import { migrate } from '../../server/db/migrate.ts'
 import { openDb, type Db } from '../../server/db/open.ts'
 import { createPages } from '../../server/pages.ts'
-import { letProgramAct } from '../../server/rights/viewer.ts'
+import { letProgramAct, type Viewer } from '../../server/rights/viewer.ts'
 import { migrations } from '../../migrations/index.ts'
 
 /** The fixed clock and zone of the tests. */
@@ -49,8 +49,11 @@ afterAll(() => {
   for (const folder of folders) rmSync(folder, { recursive: true, force: true })
 })
 
-/** The program on a migrated in-memory database. */
-export function startApp(db = migratedDb(), dataDir = makeDataDir()): Started {
+/**
+ * The program on a migrated in-memory database.
+ * @param viewer who asks; the lone maker if not said, while there are no members
+ */
+export function startApp(db = migratedDb(), dataDir = makeDataDir(), viewer?: Viewer): Started {
   const broken: unknown[] = []
   const app = createApp({
     db,
@@ -59,6 +62,7 @@ export function startApp(db = migratedDb(), dataDir = makeDataDir()): Started {
     page,
     now: () => NOW,
     zone: ZONE,
+    viewerOf: viewer && (() => viewer),
     onBroken: (error) => void broken.push(error),
   })
   return {
