@@ -28,10 +28,15 @@ export interface ClaimView extends Figure {
   readonly correctedBy: readonly { readonly path: string; readonly text: string }[]
   readonly withdrawnOn: string
   readonly withdrawnReason: string
+  /** What its page is opened for. */
+  readonly open: string
 }
 
-/** @param all the claims of the same subject, among them those that this one corrects or is corrected by */
-export function toClaimView(claim: Claim, feature: Feature, all: readonly Claim[]): ClaimView {
+/**
+ * @param all the claims of the same subject, among them those that this one corrects or is corrected by
+ * @param mayEdit whether the viewer may change the subject
+ */
+export function toClaimView(claim: Claim, feature: Feature, all: readonly Claim[], mayEdit: boolean): ClaimView {
   const corrected = all.find((other) => other.id === claim.correctsId)
   const { source, basis, locator, isSourceHidden } = claim
   return {
@@ -56,8 +61,12 @@ export function toClaimView(claim: Claim, feature: Feature, all: readonly Claim[
       .map((other) => ({ path: `/claims/${other.id}`, text: withState(other, feature) })),
     withdrawnOn: claim.withdrawnOn ?? '',
     withdrawnReason: claim.withdrawnReason,
+    open: mayEdit && claim.withdrawnOn === null ? (claim.isWorking ? OPEN_WORKING : OPEN_RIVAL) : 'Open',
   }
 }
+
+const OPEN_WORKING = 'Correct or withdraw'
+const OPEN_RIVAL = 'Make working, correct or withdraw'
 
 /** "13.0 mm as preserved": two claims often differ by nothing but the state. */
 const withState = (claim: Claim, feature: Feature) =>

@@ -2,6 +2,7 @@ import { FEATURE_GROUPS, type Feature, type FeatureGroup } from '../../shared/me
 import type { Db } from '../db/open.ts'
 import { formFields, problemList, type FieldView } from '../field.ts'
 import type { PageHead } from '../pages.ts'
+import { viewerMayEdit } from '../rights/allowed.ts'
 import { cautionsFor, type Caution } from './caution.ts'
 import { toClaimView, type ClaimView } from './claim-view.ts'
 import { listFeatures } from './feature-queries.ts'
@@ -17,11 +18,14 @@ declare module '../pages.ts' {
 export interface ClaimsView {
   readonly title: string
   readonly groups: readonly {
+    /** A group without a claim is there only to add one. */
+    readonly isShown: boolean
     readonly label: string
     readonly blocks: readonly FeatureBlock[]
     /** Features of which nothing is claimed yet. */
     readonly offers: readonly { readonly label: string; readonly path: string }[]
   }[]
+  /** Empty for who may not change the subject. */
   readonly newFeaturePath: string
 }
 
@@ -29,6 +33,7 @@ export interface ClaimsView {
 interface FeatureBlock {
   readonly label: string
   readonly part: string
+  /** Empty for who may not change the subject. */
   readonly addPath: string
   readonly claims: readonly ClaimView[]
   readonly withdrawn: readonly ClaimView[]
@@ -42,11 +47,13 @@ export interface ClaimShowPage extends PageHead {
   readonly feature: string
   readonly part: string
   readonly cautions: readonly Caution[]
+  readonly mayChange: boolean
   readonly fields: Record<'workingReason' | 'withdrawReason', FieldView>
   readonly problems: readonly { href: string; text: string }[]
 }
 
 export function claimsView(db: Db, subject: Subject): ClaimsView {
+  const mayEdit = mayEditSubject(db, subject)
   const claims = listClaims(db, subject)
   const features = withStrays(listFeatures(db), claims)
   const path = subjectPath(subject)
@@ -54,10 +61,11 @@ export function claimsView(db: Db, subject: Subject): ClaimsView {
     const members = features.filter((feature) => feature.group === group)
     const claimed = new Set(claims.map((claim) => claim.feature))
     return {
+      isShown: mayEdit || members.some((feature) => claimed.has(feature.key)),
       label: FEATURE_GROUPS[group],
-      blocks: members.flatMap((feature) => toBlocks(feature, claims, path)),
+      blocks: members.flatMap((feature) => toBlocks(feature, claims, path, mayEdit)),
       offers: members
-        .filter((feature) => !claimed.has(feature.key))
+        .filter((feature) => mayEdit && !claimed.has(feature.key))
         .map(({ key, label }) => ({ label, path: newClaimPath(path, key) })),
     }
   })
@@ -65,9 +73,14 @@ export function claimsView(db: Db, subject: Subject): ClaimsView {
   return {
     title: 'originalId' in subject ? 'What is claimed of it' : 'What was measured on it',
     groups,
-    newFeaturePath: `/features/new?${query}`,
+    newFeaturePath: mayEdit ? `/features/new?${query}` : '',
   }
 }
+
+const mayEditSubject = (db: Db, subject: Subject) =>
+  'originalId' in subject
+    ? viewerMayEdit(db, 'original', subject.originalId)
+    : viewerMayEdit(db, 'piece', subject.pieceId)
 
 /** A claim page that came back has problems and what was typed; else both are empty. */
 export function claimShowPage(
@@ -75,6 +88,7 @@ export function claimShowPage(
   feature: Feature,
   subjectName: string,
   all: readonly Claim[],
+  mayEdit: boolean,
   shown: { notice?: string; entered?: Record<string, string>; problems?: Partial<Record<string, string>> } = {},
 ): ClaimShowPage {
   const fields = formFields(
@@ -86,7 +100,7 @@ export function claimShowPage(
     shown.problems,
   )
   const problems = problemList(fields)
-  const view = toClaimView(claim, feature, all)
+  const view = toClaimView(claim, feature, all, mayEdit)
   const title = `${feature.label}${claim.part ? `, ${claim.part}` : ''}: ${view.line}`
   return {
     title: problems.length > 0 ? `Error: ${title}` : title,
@@ -98,6 +112,7 @@ export function claimShowPage(
     feature: feature.label,
     part: claim.part,
     cautions: cautionsFor(claim.subject, feature, claim.basis === 'seen'),
+    mayChange: mayEdit && claim.withdrawnOn === null,
     fields,
     problems,
   }
@@ -110,16 +125,16 @@ export const sectionOf = (subject: Subject) => ('originalId' in subject ? 'origi
 
 export const newClaimPath = (path: string, key: string) => `${path}/claims/new?feature=${encodeURIComponent(key)}`
 
-function toBlocks(feature: Feature, claims: readonly Claim[], path: string): FeatureBlock[] {
+function toBlocks(feature: Feature, claims: readonly Claim[], path: string, mayEdit: boolean): FeatureBlock[] {
   const mine = claims.filter((claim) => claim.feature === feature.key)
   return [...new Set(mine.map((claim) => claim.part))].map((part) => {
     const rivals = mine.filter((claim) => claim.part === part)
     const standing = rivals.filter((claim) => claim.withdrawnOn === null)
-    const toView = (claim: Claim) => toClaimView(claim, feature, claims)
+    const toView = (claim: Claim) => toClaimView(claim, feature, claims, mayEdit)
     return {
       label: feature.label,
       part,
-      addPath: newClaimPath(path, feature.key) + (part ? `&part=${encodeURIComponent(part)}` : ''),
+      addPath: mayEdit ? newClaimPath(path, feature.key) + (part ? `&part=${encodeURIComponent(part)}` : '') : '',
       // The working one first; the others as they came.
       claims: [...standing].sort((a, b) => Number(b.isWorking) - Number(a.isWorking)).map(toView),
       withdrawn: rivals.filter((claim) => claim.withdrawnOn !== null).map(toView),

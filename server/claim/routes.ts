@@ -5,6 +5,7 @@ import { HttpError, notFound, readId } from '../errors.ts'
 import { parseForm, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findSource, insertSource, listSourceChoices } from '../source/queries.ts'
+import { viewerMayEdit } from '../rights/allowed.ts'
 import { workingSchema, withdrawSchema } from './action-form.ts'
 import { claimEditPage, correctionEntered, newClaimEntered, type ClaimEditSubject } from './edit-page.ts'
 import { claimFeaturesPage } from './feature-pages.ts'
@@ -68,9 +69,19 @@ export function claimRoutes(context: Context): Router {
   router.get('/pieces/:id/claims/new', (req, res) => newClaim(pieceOf(req), req, res))
   router.post('/pieces/:id/claims', (req, res) => postClaim(pieceOf(req), req, res))
 
-  const showClaim = (claim: Claim, shown: Parameters<typeof claimShowPage>[4]) => {
+  const showClaim = (claim: Claim, shown: Parameters<typeof claimShowPage>[5]) => {
     const { name, subject } = aboutOf(claim.subject)
-    return page('claim/show', claimShowPage(claim, featureOf(claim), name, listClaims(db, subject), shown))
+    return page(
+      'claim/show',
+      claimShowPage(
+        claim,
+        featureOf(claim),
+        name,
+        listClaims(db, subject),
+        viewerMayEdit(db, 'claim', claim.id),
+        shown,
+      ),
+    )
   }
   router.get('/claims/:id', (req, res) => {
     res.send(showClaim(claimAt(req.params.id), { notice: noticeOf(req) }))

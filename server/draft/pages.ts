@@ -7,6 +7,7 @@ import { renderNote } from '../markdown.ts'
 import { hiddenName } from '../rights/allowed.ts'
 import { type Html, type PageHead, toHtml } from '../pages.ts'
 import type { CheckLine } from '../../shared/draft/entry/check-line.ts'
+import type { SharingView } from '../sharing/view.ts'
 import { type BandView, bandView } from './band-view.ts'
 import { lookOver } from './look-over.ts'
 import { drawPicture, type PictureKind, pictureVersion } from './picture.ts'
@@ -47,6 +48,7 @@ interface DraftShowPage extends PageHead {
   readonly mayWeave: boolean
   readonly mayEdit: boolean
   readonly mayOwn: boolean
+  readonly sharing: SharingView
 }
 
 interface Shown {
@@ -58,6 +60,7 @@ interface Shown {
   readonly mayWeave: boolean
   readonly mayEdit: boolean
   readonly mayOwn: boolean
+  readonly sharing: SharingView
   /** Of the address: the size that the reader asked for. */
   readonly query: unknown
   readonly notice: string

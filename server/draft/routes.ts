@@ -4,6 +4,7 @@ import { HttpError, notFound, readId } from '../errors.ts'
 import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
+import { sharingView } from '../sharing/view.ts'
 import { draftDetailsPage } from './details-page.ts'
 import { blankDraftForm, draftEditPage, enteredOf } from './edit-page.ts'
 import { readDetailsForm, readDraftForm, readImportForm, readRevisionForm } from './form.ts'
@@ -42,6 +43,7 @@ export function draftRoutes({ db, page, now }: Context): Router {
         mayWeave: viewerMayCreate(),
         mayEdit: viewerMayEdit(db, 'draft', draft.id),
         mayOwn: viewerMayOwn(db, 'draft', draft.id),
+        sharing: sharingView(db, 'draft', draft.id),
       }),
     )
 

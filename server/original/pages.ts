@@ -4,6 +4,7 @@ import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
 import type { PhotosView } from '../photo/view.ts'
+import type { SharingView } from '../sharing/view.ts'
 import { toPhrase } from './dating.ts'
 import type { OriginalEntered } from './form.ts'
 import type { listDraftsOf, Original, WovenPiece } from './queries.ts'
@@ -24,6 +25,10 @@ interface OriginalShowPage extends PageHead {
   readonly facts: readonly { label: string; text: string }[]
   readonly notes: Html | ''
   readonly photos: PhotosView
+  readonly mayCreate: boolean
+  readonly mayEdit: boolean
+  readonly mayOwn: boolean
+  readonly sharing: SharingView
   readonly claims: ClaimsView
   readonly claimCount: string
   /** The first draft that can be drawn; a draft of it is not its photograph, and the page says so. */
@@ -95,6 +100,7 @@ export function originalShowPage(
   claims: ClaimsView,
   drafts: ReturnType<typeof listDraftsOf>,
   pieces: readonly WovenPiece[],
+  may: Pick<OriginalShowPage, 'mayCreate' | 'mayEdit' | 'mayOwn' | 'sharing'>,
   photos: PhotosView,
   notice: string,
 ): OriginalShowPage {
@@ -104,6 +110,7 @@ export function originalShowPage(
   return {
     title: original.name,
     section: 'originals',
+    ...may,
     notice,
     id: original.id,
     otherNames: original.otherNames.split('\n').filter((name) => name !== ''),

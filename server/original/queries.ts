@@ -38,10 +38,7 @@ export function findOriginal(db: Db, id: number): Original | undefined {
  * Every original by its name, for the list one chooses from.
  * @param keptId of the one chosen already: it stays a choice when the viewer may not see it, so that saving loses nothing
  */
-export function listOriginalChoices(
-  db: Db,
-  keptId?: number,
-): { id: number; name: string; inventoryNumber: string }[] {
+export function listOriginalChoices(db: Db, keptId?: number): { id: number; name: string; inventoryNumber: string }[] {
   const choices = db.all(
     db.sql
       .selectFrom('original')

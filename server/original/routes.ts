@@ -4,6 +4,8 @@ import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { photosView } from '../photo/view.ts'
+import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
+import { sharingView } from '../sharing/view.ts'
 import { readOriginalForm } from './form.ts'
 import { BLANK_ORIGINAL, originalEditPage, originalShowPage } from './pages.ts'
 import { deleteOriginal, findOriginal, insertOriginal, listDraftsOf, listPiecesOf, updateOriginal } from './queries.ts'
@@ -15,6 +17,13 @@ export function originalRoutes({ db, page, now, dataDir }: Context): Router {
     if (!original) throw notFound('original')
     return original
   }
+
+  const mayOf = (id: number) => ({
+    mayCreate: viewerMayCreate(),
+    mayEdit: viewerMayEdit(db, 'original', id),
+    mayOwn: viewerMayOwn(db, 'original', id),
+    sharing: sharingView(db, 'original', id),
+  })
 
   router.get('/originals/new', (_req, res) => {
     res.send(page('original/edit', originalEditPage(undefined, BLANK_ORIGINAL)))
@@ -32,7 +41,12 @@ export function originalRoutes({ db, page, now, dataDir }: Context): Router {
     const claims = claimsView(db, { originalId: original.id })
     const photos = photosView({ db, dataDir }, { noun: 'original', id: original.id })
     const [drafts, pieces] = [listDraftsOf(db, original.id), listPiecesOf(db, original.id)]
-    res.send(page('original/show', originalShowPage(original, claims, drafts, pieces, photos, noticeOf(req))))
+    res.send(
+      page(
+        'original/show',
+        originalShowPage(original, claims, drafts, pieces, mayOf(original.id), photos, noticeOf(req)),
+      ),
+    )
   })
 
   router.get('/originals/:id/edit', (req, res) => {

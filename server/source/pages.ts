@@ -2,6 +2,7 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { SharingView } from '../sharing/view.ts'
 import { SOURCE_KIND_KEYS, SOURCE_KINDS, type SourceEntered } from './form.ts'
 import type { listCitations, Source } from './queries.ts'
 
@@ -20,6 +21,9 @@ interface SourceShowPage extends PageHead {
   readonly identifiers: readonly { label: string; text: string; href: string }[]
   readonly notes: Html | ''
   readonly citations: readonly { path: string; name: string; count: string }[]
+  readonly mayEdit: boolean
+  readonly mayOwn: boolean
+  readonly sharing: SharingView
 }
 
 interface SourceEditPage extends PageHead {
@@ -80,11 +84,13 @@ export function sourceEditPage(
 export function sourceShowPage(
   source: Source,
   citations: ReturnType<typeof listCitations>,
+  may: Pick<SourceShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): SourceShowPage {
   return {
     title: source.title,
     section: 'sources',
+    ...may,
     notice,
     id: source.id,
     reference: toReference(source),

@@ -2,6 +2,8 @@ import { Router } from 'express'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
+import { sharingView } from '../sharing/view.ts'
 import { readSourceForm } from './form.ts'
 import { BLANK_SOURCE, sourceEditPage, sourceShowPage } from './pages.ts'
 import { deleteSource, findSource, insertSource, listCitations, updateSource } from './queries.ts'
@@ -14,6 +16,12 @@ export function sourceRoutes({ db, page, now }: Context): Router {
     return source
   }
 
+  const mayOf = (id: number) => ({
+    mayEdit: viewerMayEdit(db, 'source', id),
+    mayOwn: viewerMayOwn(db, 'source', id),
+    sharing: sharingView(db, 'source', id),
+  })
+
   router.get('/sources/new', (_req, res) => void res.send(page('source/edit', sourceEditPage(undefined, BLANK_SOURCE))))
 
   router.post('/sources', (req, res) => {
@@ -25,7 +33,7 @@ export function sourceRoutes({ db, page, now }: Context): Router {
 
   router.get('/sources/:id', (req, res) => {
     const source = sourceAt(req.params.id)
-    res.send(page('source/show', sourceShowPage(source, listCitations(db, source.id), noticeOf(req))))
+    res.send(page('source/show', sourceShowPage(source, listCitations(db, source.id), mayOf(source.id), noticeOf(req))))
   })
 
   router.get('/sources/:id/edit', (req, res) => {
