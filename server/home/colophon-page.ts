@@ -13,12 +13,14 @@ interface ColophonPage extends PageHead {
   readonly file: string
   readonly cautions: readonly { title: string; text: string; ask: string }[]
   readonly hasDemo: boolean
+  /** Where the notebook lies, and the demo collection, are for who keeps it alone. */
+  readonly keepsNotebook: boolean
 }
 
-export function colophonPage(file: string, hasDemo: boolean): ColophonPage {
+export function colophonPage(file: string, hasDemo: boolean, keepsNotebook: boolean): ColophonPage {
   return {
-    ...{ title: 'About, and handling with care', section: 'home', hasDemo },
-    file: file === ':memory:' ? '' : resolve(file),
+    ...{ title: 'About, and handling with care', section: 'home', hasDemo, keepsNotebook },
+    file: file === ':memory:' || !keepsNotebook ? '' : resolve(file),
     cautions: Object.values(CAUTIONS),
   }
 }

@@ -2,7 +2,9 @@ import { toDecimals } from '../../shared/measure/rounding.ts'
 import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import type { PageHead } from '../pages.ts'
+import { viewerIsKeeper, viewerMayCreate } from '../rights/allowed.ts'
 import { stripAddress } from '../draft-strip.ts'
+import { hiddenName, viewerIsKeeper, viewerMayCreate } from '../rights/allowed.ts'
 import { toPhrase } from '../original/dating.ts'
 import type { Counts, HeroDraft, MeasuredPiece, OnLoom, RecentOriginal } from './queries.ts'
 import { stepsOf, type Step } from './step.ts'
@@ -15,6 +17,9 @@ declare module '../pages.ts' {
 }
 
 interface EmptyPage extends PageHead {
+  /** Whether the viewer may record anything, and load the demo collection. */
+  readonly mayCreate: boolean
+  readonly mayLoadDemo: boolean
   readonly steps: readonly Step[]
 }
 
@@ -49,12 +54,17 @@ interface HomePage extends PageHead {
   })[]
   /** What of the main job nobody has begun yet. */
   readonly steps: readonly Step[]
+  readonly mayCreate: boolean
+  /** For who may take it out. */
   readonly hasDemo: boolean
+  readonly mayCreate: boolean
 }
 
 export const emptyPage = (notice: string): EmptyPage => ({
   ...{ title: 'A notebook for reconstructing bands', section: 'home', notice },
-  steps: stepsOf({ originals: 0, drafts: 0, pieces: 0 }),
+  steps: viewerMayCreate() ? stepsOf({ originals: 0, drafts: 0, pieces: 0 }) : [],
+  mayLoadDemo: viewerIsKeeper(),
+  ...{ mayCreate: viewerMayCreate(), mayLoadDemo: viewerIsKeeper() },
 })
 
 export interface Found {
@@ -68,7 +78,7 @@ export interface Found {
 
 export function homePage({ counts, hero, onLoom, originals, measured, hasDemo }: Found, notice: string): HomePage {
   return {
-    ...{ title: 'Your notebook', section: 'home', notice, hasDemo },
+    ...{ title: 'Your notebook', section: 'home', notice, hasDemo, mayCreate: viewerMayCreate() },
     counts: [
       { number: String(counts.originals), text: plural(counts.originals, 'original'), path: '/originals' },
       { number: String(counts.drafts), text: plural(counts.drafts, 'draft'), path: '/drafts' },
@@ -79,7 +89,7 @@ export function homePage({ counts, hero, onLoom, originals, measured, hasDemo }:
     hero: hero ? heroView(hero) : '',
     onLoom: onLoom.map((piece) => onLoomView(piece, hero)),
     originals: originals.map((original) => originalView(original, measured)),
-    steps: stepsOf(counts).filter((step) => !step.isDone),
+    steps: viewerMayCreate() ? stepsOf(counts).filter((step) => !step.isDone) : [],
   }
 }
 
@@ -102,8 +112,8 @@ function heroView({ id, title, revision, tablets, picks }: HeroDraft) {
 }
 
 function onLoomView(piece: OnLoom, hero: HeroDraft | undefined): HomePage['onLoom'][number] {
-  const { id, name, maker, originalId, originalName, minutes, sittings, last } = piece
-  const of = originalName === null ? 'own design' : `after ${originalName}`
+  const { id, name, maker, originalId, originalName, minutes, sittings, last, mayEdit } = piece
+  const of = originalId === null ? 'own design' : `after ${originalName ?? hiddenName('original')}`
   return {
     ...{ name, path: `/pieces/${id}` },
     about: [maker, of].filter(Boolean).join(', '),
@@ -111,8 +121,8 @@ function onLoomView(piece: OnLoom, hero: HeroDraft | undefined): HomePage['onLoo
     hours: sittings === 0 ? 'No sitting yet.' : `${sayHours(minutes)} so far, ${sayIn(sittings)}.`,
     last: last ? `Last on ${last.day}: ${STAGE_LABELS[last.stage].toLowerCase()}, ${sayHours(last.minutes)}.` : '',
     note: last?.note ?? '',
-    sittingPath: `/pieces/${id}/sittings/new`,
-    comparePath: originalId === null ? '' : `/pieces/${id}/compare`,
+    sittingPath: mayEdit ? `/pieces/${id}/sittings/new` : '',
+    comparePath: originalName === null ? '' : `/pieces/${id}/compare`,
   }
 }
 

@@ -4,6 +4,7 @@ import type { Context } from '../context.ts'
 import { hasDemo, removeDemo } from '../demo/queries.ts'
 import { HttpError } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { viewerIsKeeper } from '../rights/allowed.ts'
 import { colophonPage } from './colophon-page.ts'
 import { emptyPage, homePage } from './pages.ts'
 import { countNotebook, findHeroDraft, listMeasuredPieces, listOnLoom, listRecentOriginals } from './queries.ts'
@@ -18,7 +19,7 @@ export function homeRoutes({ db, page, now }: Context): Router {
     if (isEmpty) return void res.send(page('home/empty', emptyPage(noticeOf(req))))
     const originals = listRecentOriginals(db, 6)
     const found = {
-      ...{ counts, hero: findHeroDraft(db), hasDemo: hasDemo(db) },
+      ...{ counts, hero: findHeroDraft(db), hasDemo: hasDemo(db) && viewerIsKeeper() },
       onLoom: listOnLoom(db, 4),
       originals,
       measured: listMeasuredPieces(
@@ -34,7 +35,7 @@ export function homeRoutes({ db, page, now }: Context): Router {
   })
 
   router.get('/colophon', (_req, res) => {
-    res.send(page('home/colophon', colophonPage(db.raw.name, hasDemo(db))))
+    res.send(page('home/colophon', colophonPage(db.raw.name, hasDemo(db), viewerIsKeeper())))
   })
 
   router.post('/demo', (_req, res) => {
