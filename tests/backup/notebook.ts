@@ -1,0 +1,69 @@
+import { copyFileSync, existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { dirname, join } from 'node:path'
+import { loadDemo } from '../../seeds-demo/load.ts'
+import { backupsFolder } from '../../server/backup/place.ts'
+import { runBackup } from '../../server/backup/run.ts'
+import type { TakenBackup } from '../../server/backup/take.ts'
+import { openDb, type Db } from '../../server/db/open.ts'
+import { listNamesOf } from '../../server/photo/place.ts'
+import { makeDataDir, migratedDb, NOW } from '../support/start.ts'
+
+export interface Notebook {
+  readonly db: Db
+  readonly dataDir: string
+  readonly now: () => Date
+}
+
+/** A notebook on the disk with the demo collection in it. */
+export function makeNotebook(dataDir = makeDataDir()): Notebook {
+  const file = join(dataDir, 'fellmark.db')
+  copyFileSync((written ??= writeDemo()), file)
+  return { db: openDb(file), dataDir, now: () => NOW }
+}
+/** Written once, for it takes its time, and copied from there. */
+let written: string | undefined
+
+function writeDemo(): string {
+  const file = join(makeDataDir(), 'fellmark.db')
+  const db = migratedDb(file)
+  loadDemo(db, NOW)
+  db.close()
+  return file
+}
+
+const SHAPE = { width: 300, height: 200 } as const
+export const PHOTO = '0123456789abcdef0123456789abcdef'
+
+/** A photograph of the first original, as the program lays it down: its row, and its files with text instead of a picture. */
+export function addPhoto({ db, dataDir }: Notebook, file = PHOTO): string[] {
+  const at = NOW.toISOString()
+  db.run(
+    db.sql.insertInto('photo').values({
+      ...{ original_id: 1, piece_id: null, part: '', caption: 'The selvedge', credit: '', licence: '', taken_on: null },
+      ...{ file, sha256: '0'.repeat(64), ...SHAPE, bytes: 1, original_bytes: 1 },
+      ...{ created_at: at, updated_at: at },
+    }),
+  )
+  return writePhotoFiles(dataDir, file)
+}
+
+export function writePhotoFiles(dataDir: string, file: string): string[] {
+  const names = listNamesOf({ file, ...SHAPE }).map((name) => `photos/${name}`)
+  for (const name of names) {
+    mkdirSync(join(dataDir, dirname(name)), { recursive: true })
+    writeFileSync(join(dataDir, name), `content of ${name}`)
+  }
+  return names
+}
+
+export const askBackup = (notebook: Notebook, to?: string): Promise<TakenBackup> =>
+  runBackup({ ...notebook, reason: 'asked', to })
+
+export const listKept = (dataDir: string): string[] =>
+  existsSync(backupsFolder(dataDir)) ? readdirSync(backupsFolder(dataDir)).sort() : []
+
+/** Everything in the notebook that somebody wrote, in one comparable text. */
+export function dump({ raw }: Db): string {
+  const tables = ['original', 'piece', 'draft', 'draft_revision', 'claim', 'sitting', 'source', 'piece_yarn', 'photo']
+  return JSON.stringify(tables.map((table) => raw.prepare(`select * from ${table} order by id`).all()))
+}
