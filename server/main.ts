@@ -11,6 +11,7 @@ import { NotebookRefusal } from './db/open.ts'
 import { logToStderr } from './log.ts'
 import { listSetupLines } from './member/setup-line.ts'
 import { createPages } from './pages.ts'
+import { sweepStaging } from './photo/check.ts'
 import { asViewer, PROGRAM } from './rights/viewer.ts'
 import { readSettings, SettingRefusal } from './settings.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
@@ -33,6 +34,7 @@ function start(): void {
   mkdirSync(dataDir, { recursive: true })
   const release = holdInstance(dataDir)
   const db = openNotebook(dataDir, today({ now, zone }))
+  sweepStaging(dataDir, new Date(now().getTime() - 3_600_000))
   if (demo) asViewer(PROGRAM, () => loadDemo(db, now()))
   const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({

@@ -18,7 +18,7 @@ export function findOrphans(db: Db, dataDir: string): PhotoFile[] {
   const rows = db.all(db.sql.selectFrom('photo').select(['file', 'width', 'height']))
   const known = new Set(rows.flatMap((row) => listNamesOf(row).map((name) => `photos/${name}`)))
   const files = listPhotoFiles(dataDir).filter(({ name }) => !known.has(name))
-  return [...files, ...listFiles(stagingFolder(dataDir), dataDir)]
+  return [...files, ...listStaged(dataDir)]
 }
 
 export interface MissingPhoto {
@@ -48,6 +48,17 @@ export function sweepOrphans(db: Db, dataDir: string, writtenBefore: Date): Phot
   for (const { name } of swept) rmSync(join(dataDir, name), { force: true })
   return swept
 }
+
+/** At the start: what an upload left half written when the program ended in the middle of it. */
+export function sweepStaging(dataDir: string, writtenBefore: Date): PhotoFile[] {
+  const swept = listStaged(dataDir).filter(({ modifiedAt }) => modifiedAt < writtenBefore)
+  for (const { name } of swept) rmSync(join(dataDir, name), { force: true })
+  return swept
+}
+
+/** Folders in there belong to whoever made them. */
+const listStaged = (dataDir: string): PhotoFile[] =>
+  listFiles(stagingFolder(dataDir), dataDir).filter(({ name }) => name.split('/').length === 2)
 
 function listFiles(folder: string, dataDir: string): PhotoFile[] {
   if (!existsSync(folder)) return []
