@@ -1,4 +1,5 @@
 import type { PageHead } from '../pages.ts'
+import { viewerMayCreate } from '../rights/allowed.ts'
 import { readAfter } from './after.ts'
 import type { Chosen, Facet } from './facet.ts'
 import { PAGE_ENTRIES, type Listing } from './listing.ts'
@@ -34,6 +35,7 @@ export interface ListWords {
 
 interface CataloguePage extends PageHead {
   readonly path: string
+  /** Empty for who may record nothing. */
   readonly newPath: string
   readonly add: string
   readonly goesHere: string
@@ -80,7 +82,7 @@ export function cataloguePage<Entry>(
   const begins = readAfter(after) === undefined
   return {
     ...{ title, section, path, add, goesHere, example },
-    newPath: `${path}/new`,
+    newPath: viewerMayCreate() ? `${path}/new` : '',
     isEmpty: listing.inAll === 0,
     count: sayShown(words, listing),
     filters: facets.map((facet, index) => toFilter(facet, listing.choices[index] ?? [], chosen)),

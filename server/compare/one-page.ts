@@ -1,4 +1,6 @@
 import type { Html, PageHead } from '../pages.ts'
+import { hiddenName } from '../rights/allowed.ts'
+import { currentViewer } from '../rights/viewer.ts'
 import { toBand, toScaleBar, type BandView } from './bands.ts'
 import { evidenceKey, knownOf, repeatLengthOf } from './evidence.ts'
 import { piecePace, toRateNote, toRates, type RateView } from '../sitting/pace.ts'
@@ -22,6 +24,11 @@ export interface OneComparisonPage extends PageHead {
   /** An empty path for an own design. */
   readonly original: { readonly name: string; readonly path: string; readonly holder: string }
   readonly draft: { readonly title: string; readonly path: string }
+  /** What is said in their place, where the viewer may not see them; else empty. */
+  readonly hiddenOriginal: string
+  readonly hiddenDraft: string
+  readonly mayEdit: boolean
+  readonly mayCompare: boolean
   readonly bands: readonly BandView[]
   readonly bandNote: string
   /** A short bar for the screen, and one of 100 mm to check a print by. */
@@ -52,11 +59,12 @@ export interface HeadlineView {
 const DRAWN_MM = 90
 
 export function oneComparisonPage(compared: ComparedPiece): OneComparisonPage {
-  const { piece, original, draft, sides, features, yarns, sittings } = compared
-  const paths = { original: original ? `/originals/${original.id}` : '', replica: `/pieces/${piece.id}` }
+  const { piece, original, draft, sides, features, yarns, sittings, hides, mayEdit } = compared
+  const otherName = hides.original ? hiddenName('original') : 'no original'
+  const paths = { original: original ? `/originals/${original.id}` : '', replica: `/pieces/${piece.id}`, mayEdit }
   const pace = piecePace(sittings, draft?.draft, repeatLengthOf(sides.replica))
   return {
-    title: `${piece.name} beside ${original?.name ?? 'no original'}`,
+    title: `${piece.name} beside ${original?.name ?? otherName}`,
     section: 'pieces',
     pieceId: piece.id,
     pieceName: piece.name,
@@ -67,6 +75,10 @@ export function oneComparisonPage(compared: ComparedPiece): OneComparisonPage {
       path: paths.original,
       holder: [original?.holder, original?.inventoryNumber].filter(Boolean).join(', '),
     },
+    hiddenOriginal: hides.original ? hiddenName('original') : '',
+    hiddenDraft: hides.draft ? hiddenName('draft') : '',
+    mayEdit: mayEdit.replica,
+    mayCompare: currentViewer().kind !== 'anonymous',
     draft: { title: draft?.draft.title ?? '', path: draft?.path ?? '' },
     bands: original && draft ? toBands(compared) : [],
     bandNote: draft ? bandNote(compared) : '',

@@ -10,6 +10,7 @@ import { findRevisionById } from '../draft/revision-queries.ts'
 import { findOriginal, type Original } from '../original/queries.ts'
 import { findPiece, listPieces, listPieceYarns, type Piece } from '../piece/queries.ts'
 import type { PieceYarn } from '../piece/yarn-form.ts'
+import { viewerMayEdit } from '../rights/allowed.ts'
 import { listSittings, type Sitting } from '../sitting/queries.ts'
 import type { RepeatLength } from '../sitting/pace.ts'
 import { gatherEvidence, repeatLengthOf, type EvidenceOf } from './evidence.ts'
@@ -20,6 +21,10 @@ export interface ComparedPiece {
   /** Undefined for an own design. */
   readonly original: Original | undefined
   readonly draft: { readonly draft: Draft; readonly woven: Woven; readonly path: string } | undefined
+  /** It follows an original, or is woven from a draft, that the viewer may not see. */
+  readonly hides: { readonly original: boolean; readonly draft: boolean }
+  /** Whether the viewer may add what a side lacks. */
+  readonly mayEdit: { readonly original: boolean; readonly replica: boolean }
   readonly features: readonly Feature[]
   readonly sides: { readonly original: EvidenceOf; readonly replica: EvidenceOf }
   readonly yarns: readonly PieceYarn[]
@@ -40,6 +45,14 @@ export function findComparedPiece(db: Db, pieceId: number): ComparedPiece | unde
       draft: revision.draft,
       woven: weave(revision.draft, turningOf(revision.draft)),
       path: `/drafts/${revision.draftId}/revisions/${revision.number}`,
+    },
+    hides: {
+      original: piece.originalId !== undefined && !original,
+      draft: piece.draftRevisionId !== undefined && !revision,
+    },
+    mayEdit: {
+      original: original !== undefined && viewerMayEdit(db, 'original', original.id),
+      replica: viewerMayEdit(db, 'piece', pieceId),
     },
     features,
     sides: {

@@ -51,6 +51,8 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
 export interface SubjectPaths {
   readonly original: string
   readonly replica: string
+  /** Where the viewer may add what is missing. */
+  readonly mayEdit: { readonly original: boolean; readonly replica: boolean }
 }
 
 /** Features that both or either side speaks of, in the order of the groups. */
@@ -83,8 +85,8 @@ function toRow(
   return {
     key: part === '' ? feature.key : `${feature.key}-${part.replace(/\W+/g, '-')}`,
     label: part === '' ? feature.label : `${feature.label}, ${part}`,
-    original: toSide(original, paths.original, feature),
-    replica: toSide(replica, paths.replica, feature),
+    original: toSide(original, paths.original, paths.mayEdit.original ? feature : undefined),
+    replica: toSide(replica, paths.replica, paths.mayEdit.replica ? feature : undefined),
     result: compareEvidence(original, replica),
     noResult: sayNoResult(original, replica),
   }

@@ -40,25 +40,29 @@ export function toScale(
     tablets: knownOf(side.get(evidenceKey('tablets')))?.value,
   })) as [Band, Band]
   const warps = yarns.filter((yarn) => /warp/i.test(yarn.role) && yarn.count !== undefined)
-  const add = (isMissing: boolean, text: string, path: string) => (isMissing ? [{ text, path }] : [])
+  const add = (isMissing: boolean, text: string, side: 'original' | 'replica', path: string) =>
+    isMissing ? [{ text, path: paths.mayEdit[side] ? `${paths[side]}${path}` : '' }] : []
   const missing = [
     ...add(
       original.width === undefined,
       'The width of the original has no value.',
-      `${paths.original}/claims/new?feature=width`,
+      'original',
+      '/claims/new?feature=width',
     ),
     ...add(
       replica.width === undefined,
       'The width of the piece has not been measured.',
-      `${paths.replica}/claims/new?feature=width`,
+      'replica',
+      '/claims/new?feature=width',
     ),
     ...add(
       original.tablets === undefined,
       'The number of tablets of the original has no value.',
-      `${paths.original}/claims/new?feature=tablets`,
+      'original',
+      '/claims/new?feature=tablets',
     ),
-    ...add(replica.tablets === undefined, 'The piece has no draft and no number of tablets.', `${paths.replica}/edit`),
-    ...add(warps.length === 0, 'The piece has no warp yarn with a count.', `${paths.replica}/edit`),
+    ...add(replica.tablets === undefined, 'How many tablets the piece has is not known here.', 'replica', '/edit'),
+    ...add(warps.length === 0, 'The piece has no warp yarn with a count.', 'replica', '/edit'),
   ]
   if (missing.length > 0 || !isWhole(original) || !isWhole(replica)) return { missing, summary: '', yarns: [] }
 

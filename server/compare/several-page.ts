@@ -1,6 +1,7 @@
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import type { Html, PageHead } from '../pages.ts'
 import type { Piece } from '../piece/queries.ts'
+import { hiddenName, viewerMayCreate } from '../rights/allowed.ts'
 import { toBand, toScaleBar, type BandView } from './bands.ts'
 import type { ComparedPiece } from './queries.ts'
 import { listColumns, sortRows, toComparedRow, type Cell } from './several.ts'
@@ -25,6 +26,7 @@ export interface SeveralPage extends PageHead {
   readonly scaleBar: Html
   /** Whether the list to tick from stands open. */
   readonly isChoosing: boolean
+  readonly mayCreate: boolean
 }
 
 interface ColumnView {
@@ -91,11 +93,15 @@ export function severalPage(
     bands: sorted.map(({ compared }, at) => bandOf(compared, at, chosen.length)),
     scaleBar: toScaleBar(50),
     isChoosing: chosen.length === 0,
+    mayCreate: viewerMayCreate(),
   }
 }
 
-function bandOf({ piece, draft, sides }: ComparedPiece, at: number, of: number): BandView {
-  if (!draft) return { label: piece.name, picture: '', caption: 'Not drawn: the piece has no draft.' }
+function bandOf({ piece, draft, sides, hides }: ComparedPiece, at: number, of: number): BandView {
+  if (!draft) {
+    const why = hides.draft ? `it is woven from ${hiddenName('draft')}` : 'the piece has no draft'
+    return { label: piece.name, picture: '', caption: `Not drawn: ${why}.` }
+  }
   const detail = of > HIGH_DETAIL_UP_TO ? 'low' : 'high'
   return toBand({
     label: piece.name,

@@ -3,6 +3,7 @@ import { STAGE_LABELS, STAGES, type Stage } from '../../shared/work/stage.ts'
 import { roundUncertainty, toDecimals, toSignificant } from '../../shared/measure/rounding.ts'
 import { piecePace, type PiecePace } from '../sitting/pace.ts'
 import { evidenceKey, knownOf, repeatLengthOf, type Evidence } from './evidence.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import type { ComparedPiece } from './queries.ts'
 import { toComparison, toSide, VERDICT_WORDS } from './row.ts'
 
@@ -42,10 +43,10 @@ export function listColumns(rows: readonly ComparedRow[]): Column[] {
       text: PIECE_STATUS_LABELS[piece.status.status],
       href: `/pieces/${piece.id}`,
     })),
-    words('original', 'Original', ({ piece, original }) =>
+    words('original', 'Original', ({ piece, original, hides }) =>
       original
         ? { text: original.name, href: `/originals/${original.id}` }
-        : { text: 'own design', href: `/pieces/${piece.id}` },
+        : { text: hides.original ? hiddenName('original') : 'own design', href: `/pieces/${piece.id}` },
     ),
     measured('width', 'Width'),
     ratio('width', 'Width ratio'),
@@ -96,7 +97,7 @@ function ratio(feature: string, label: string): Column {
     if (!found)
       return {
         text: 'no ratio',
-        details: [compared.original ? 'a side has no value' : 'no original'],
+        details: [sayNoRatio(compared)],
         href,
         order: undefined,
       }
@@ -112,6 +113,11 @@ function ratio(feature: string, label: string): Column {
     }
   }
   return { key: `${feature}-ratio`, label, isNumber: true, toCell }
+}
+
+function sayNoRatio({ original, hides }: ComparedPiece): string {
+  if (original) return 'a side has no value'
+  return hides.original ? 'its original is not shown to you' : 'no original'
 }
 
 function rate(

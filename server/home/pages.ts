@@ -2,7 +2,6 @@ import { toDecimals } from '../../shared/measure/rounding.ts'
 import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import type { PageHead } from '../pages.ts'
-import { viewerIsKeeper, viewerMayCreate } from '../rights/allowed.ts'
 import { stripAddress } from '../draft-strip.ts'
 import { hiddenName, viewerIsKeeper, viewerMayCreate } from '../rights/allowed.ts'
 import { toPhrase } from '../original/dating.ts'
@@ -55,15 +54,13 @@ interface HomePage extends PageHead {
   /** What of the main job nobody has begun yet. */
   readonly steps: readonly Step[]
   readonly mayCreate: boolean
-  /** For who may take it out. */
+  /** Told to who may take it out. */
   readonly hasDemo: boolean
-  readonly mayCreate: boolean
 }
 
 export const emptyPage = (notice: string): EmptyPage => ({
   ...{ title: 'A notebook for reconstructing bands', section: 'home', notice },
-  steps: viewerMayCreate() ? stepsOf({ originals: 0, drafts: 0, pieces: 0 }) : [],
-  mayLoadDemo: viewerIsKeeper(),
+  steps: stepsOf({ originals: 0, drafts: 0, pieces: 0 }),
   ...{ mayCreate: viewerMayCreate(), mayLoadDemo: viewerIsKeeper() },
 })
 
@@ -78,7 +75,8 @@ export interface Found {
 
 export function homePage({ counts, hero, onLoom, originals, measured, hasDemo }: Found, notice: string): HomePage {
   return {
-    ...{ title: 'Your notebook', section: 'home', notice, hasDemo, mayCreate: viewerMayCreate() },
+    ...{ title: 'Your notebook', section: 'home', notice, mayCreate: viewerMayCreate() },
+    hasDemo: hasDemo && viewerIsKeeper(),
     counts: [
       { number: String(counts.originals), text: plural(counts.originals, 'original'), path: '/originals' },
       { number: String(counts.drafts), text: plural(counts.drafts, 'draft'), path: '/drafts' },

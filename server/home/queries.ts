@@ -2,7 +2,7 @@ import { sql } from 'kysely'
 import { STATUS_SQL } from '../catalogue/pieces.ts'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
-import { readable, readableRows } from '../rights/readable.ts'
+import { isOwn, readable, readableRows } from '../rights/readable.ts'
 import type { PieceStatus } from '../../shared/work/status.ts'
 import type { Stage } from '../../shared/work/stage.ts'
 
@@ -35,7 +35,9 @@ export interface OnLoom {
   readonly name: string
   readonly maker: string
   readonly originalId: number | null
+  /** Null too where the viewer may not see the original. */
   readonly originalName: string | null
+  readonly mayEdit: boolean
   readonly draftId: number | null
   readonly revision: number | null
   readonly tablets: number | null
@@ -44,14 +46,19 @@ export interface OnLoom {
   readonly last: { readonly day: string; readonly stage: Stage; readonly minutes: number; readonly note: string } | null
 }
 
-type OnLoomRow = Omit<OnLoom, 'last'> & { day: string | null; stage: Stage; lastMinutes: number; note: string }
+type OnLoomRow = Omit<OnLoom, 'last' | 'mayEdit'> & { mayEdit: number } & {
+  day: string | null
+  stage: Stage
+  lastMinutes: number
+  note: string
+}
 
 /** The pieces on the loom, the one worked on last first. */
 export function listOnLoom(db: Db, most: number): OnLoom[] {
   const rows = rawRows(
     db,
     sql<OnLoomRow>`select p.id, p.name, p.maker, p.original_id as "originalId", o.name as "originalName",
-        r.draft_id as "draftId", r.number as revision, r.tablets,
+        r.draft_id as "draftId", r.number as revision, r.tablets, ${isOwn('piece', 'p')} as "mayEdit",
         (select coalesce(sum(s.minutes - s.break_minutes), 0) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as minutes,
         (select count(*) from sitting as s where s.piece_id = p.id and s.deleted_at is null) as sittings,
         l.day, l.stage, l.minutes - l.break_minutes as "lastMinutes", l.note
@@ -63,8 +70,9 @@ export function listOnLoom(db: Db, most: number): OnLoom[] {
       where (${STATUS_SQL}) = 'onLoom'
       order by coalesce(l.day, p.on_loom_on) desc, l.started_at desc, p.id desc limit ${most}`,
   )
-  return rows.map(({ day, stage, lastMinutes, note, ...row }) => ({
+  return rows.map(({ day, stage, lastMinutes, note, mayEdit, ...row }) => ({
     ...row,
+    mayEdit: mayEdit === 1,
     last: day === null ? null : { day, stage, minutes: lastMinutes, note },
   }))
 }

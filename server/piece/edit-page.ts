@@ -1,5 +1,6 @@
 import type { Colour, ColourKey } from '../../shared/draft/draft.ts'
 import { CAUTIONS } from '../caution.ts'
+import type { RevisionChoice } from '../draft/revision-queries.ts'
 import { formFields, problemList, type FieldSpec, type FieldView, type OptionView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
@@ -32,7 +33,7 @@ interface PieceEditPage extends PageHead {
 /** What the lists of the form offer, and the colours of the draft chosen in it. */
 export interface PieceLists {
   readonly originals: readonly { id: number; name: string; inventoryNumber: string }[]
-  readonly revisions: readonly { id: number; draftId: number; title: string; number: number }[]
+  readonly revisions: readonly RevisionChoice[]
   readonly colours: Readonly<Record<ColourKey, Colour>>
 }
 
@@ -110,7 +111,8 @@ function toGroups(revisions: PieceLists['revisions'], chosen: string): PieceEdit
   for (const { id, draftId, title, number } of revisions) {
     const group = groups.get(draftId) ?? { label: title, options: [] }
     groups.set(draftId, group)
-    group.options.push({ value: String(id), label: `${title}, revision ${number}`, selected: String(id) === chosen })
+    const label = number === undefined ? title : `${title}, revision ${number}`
+    group.options.push({ value: String(id), label, selected: String(id) === chosen })
   }
   return [...groups.values()]
 }

@@ -6,6 +6,9 @@ import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
 import type { PhotosView } from '../photo/view.ts'
+import { hiddenName } from '../rights/allowed.ts'
+import { currentViewer } from '../rights/viewer.ts'
+import type { SharingView } from '../sharing/view.ts'
 import type { RepeatLength } from '../sitting/pace.ts'
 import type { Sitting } from '../sitting/queries.ts'
 import { workView, type WorkView } from '../sitting/view.ts'
@@ -26,8 +29,15 @@ interface PieceShowPage extends PageHead {
   readonly status: string
   readonly maker: string
   readonly forWhom: string
-  readonly original: { readonly id: number; readonly name: string } | ''
+  /** Without a path where the viewer may not see it. */
+  readonly original: { readonly path: string; readonly name: string } | ''
   readonly draft: { readonly id: number; readonly number: number; readonly words: string } | ''
+  /** What is said in the place of a draft that the viewer may not see. */
+  readonly hiddenDraft: string
+  readonly mayEdit: boolean
+  readonly mayOwn: boolean
+  readonly mayCompare: boolean
+  readonly sharing: SharingView
   readonly days: readonly { label: string; day: string }[]
   readonly setAsideReason: string
   readonly notes: Html | ''
@@ -64,17 +74,23 @@ export function pieceShowPage(
   piece: Piece,
   { original, revision }: PieceSubject,
   { photos, yarns, claims, sittings, repeatLength }: PieceRecord,
+  may: Pick<PieceShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): PieceShowPage {
   return {
     title: piece.name,
     section: 'pieces',
+    ...may,
     notice,
     id: piece.id,
     status: toStatusWords(piece),
     maker: piece.maker,
-    forWhom: piece.forWhom,
-    original: original ? { id: original.id, name: original.name } : '',
+    // The makers alone are told, whoever else may see the piece.
+    forWhom: may.mayEdit ? piece.forWhom : '',
+    original: originalOf(piece, original),
+    hiddenDraft: piece.draftRevisionId !== undefined && !revision ? hiddenName('draft') : '',
+    // Other pieces stand in a list that is for who has signed in.
+    mayCompare: currentViewer().kind !== 'anonymous',
     draft: revision
       ? { id: revision.draftId, number: revision.number, words: `${revision.title}, revision ${revision.number}` }
       : '',
@@ -88,8 +104,15 @@ export function pieceShowPage(
     yarns: toYarnViews(yarns, revision?.draft.colours ?? {}),
     photos,
     claims,
-    work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }),
+    work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }, may.mayEdit),
   }
+}
+
+function originalOf({ originalId }: Piece, original: PieceSubject['original']): PieceShowPage['original'] {
+  if (originalId === undefined) return ''
+  return original
+    ? { path: `/originals/${original.id}`, name: original.name }
+    : { path: '', name: hiddenName('original') }
 }
 
 /** "on the loom since 1 March 2026": a state lasts since its day, an end came on it. */

@@ -9,6 +9,8 @@ import { optionalId, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
 import { photosView } from '../photo/view.ts'
+import { viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
+import { sharingView } from '../sharing/view.ts'
 import { listSittings } from '../sitting/queries.ts'
 import { BLANK_PIECE, pieceEditPage, typedPiece, type PieceLists } from './edit-page.ts'
 import { enteredPiece, readPieceForm, type ReadPiece } from './form.ts'
@@ -26,12 +28,18 @@ export function pieceRoutes(context: Context): Router {
     if (!piece) throw notFound('piece')
     return piece
   }
-  const listsFor = (revision: string): PieceLists => {
+  const listsFor = (revision: string, piece?: Piece): PieceLists => {
     const id = optionalId().safeParse(revision).data
     const chosen = id === undefined ? undefined : findRevisionById(db, id)
-    const revisions = listRevisionChoices(db)
-    return { originals: listOriginalChoices(db), revisions, colours: chosen?.draft.colours ?? {} }
+    const revisions = listRevisionChoices(db, piece?.draftRevisionId)
+    const colours = chosen?.draft.colours ?? (piece && id === piece.draftRevisionId ? keptColours(piece) : {})
+    return { originals: listOriginalChoices(db, piece?.originalId), revisions, colours }
   }
+  /** Of a draft that the viewer may not see, the colours that the yarns of the piece name already. */
+  const keptColours = (piece: Piece) =>
+    Object.fromEntries(
+      pieces.listPieceYarns(db, piece.id).flatMap(({ colourKey: key }) => (key ? [[key, { name: key, hex: '' }]] : [])),
+    )
   const subjectOf = ({ originalId, draftRevisionId }: Piece): PieceSubject => {
     const revision = draftRevisionId === undefined ? undefined : findRevisionById(db, draftRevisionId)
     const draft = revision && findDraft(db, revision.draftId)
@@ -40,8 +48,8 @@ export function pieceRoutes(context: Context): Router {
       revision: revision && draft && { ...revision, title: draft.title },
     }
   }
-  const read = (body: unknown): { form: ReadPiece; lists: PieceLists } => {
-    const lists = listsFor(enteredPiece(body).revision)
+  const read = (body: unknown, piece?: Piece): { form: ReadPiece; lists: PieceLists } => {
+    const lists = listsFor(enteredPiece(body).revision, piece)
     const [originalIds, revisionIds] = [lists.originals, lists.revisions].map((list) => list.map(({ id }) => id))
     const colourKeys = Object.keys(lists.colours)
     const choices = {
@@ -58,7 +66,7 @@ export function pieceRoutes(context: Context): Router {
     const entered = enteredPiece(req.body)
     return page(
       'piece/edit',
-      pieceEditPage(piece, { entered, rows: listFilledRows(req.body) }, listsFor(entered.revision)),
+      pieceEditPage(piece, { entered, rows: listFilledRows(req.body) }, listsFor(entered.revision, piece)),
     )
   }
 
@@ -85,19 +93,24 @@ export function pieceRoutes(context: Context): Router {
       sittings: listSittings(db, piece.id),
       repeatLength: findRepeatLength(db, piece.id, subject.revision?.draft),
     }
-    res.send(page('piece/show', pieceShowPage(piece, subject, record, noticeOf(req))))
+    const may = {
+      mayEdit: viewerMayEdit(db, 'piece', piece.id),
+      mayOwn: viewerMayOwn(db, 'piece', piece.id),
+      sharing: sharingView(db, 'piece', piece.id),
+    }
+    res.send(page('piece/show', pieceShowPage(piece, subject, record, may, noticeOf(req))))
   })
 
   router.get('/pieces/:id/edit', (req, res) => {
     const piece = pieceAt(req.params.id)
     const typed = { entered: typedPiece(piece), rows: toYarnRows(pieces.listPieceYarns(db, piece.id)) }
-    res.send(page('piece/edit', pieceEditPage(piece, typed, listsFor(typed.entered.revision))))
+    res.send(page('piece/edit', pieceEditPage(piece, typed, listsFor(typed.entered.revision, piece))))
   })
 
   router.post('/pieces/:id', (req, res) => {
     const piece = pieceAt(req.params.id)
     if (wantsRows(req)) return void res.send(withRows(req, piece))
-    const { form, lists } = read(req.body)
+    const { form, lists } = read(req.body, piece)
     if (!form.ok) return void res.status(422).send(page('piece/edit', pieceEditPage(piece, form, lists)))
     pieces.updatePiece(db, piece.id, form.value, now().toISOString())
     seeOther(res, `/pieces/${piece.id}`, 'saved')

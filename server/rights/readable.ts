@@ -31,7 +31,7 @@ export function isOwn(table: Owned, alias: string = table): RawBuilder<SqlBool> 
   const row = sql.ref(alias)
   const viewer = currentViewer()
   if (isAlone(viewer)) return sql`1`
-  if (viewer.kind !== 'member') return sql`0`
+  if (viewer.kind !== 'member' || viewer.role === 'guest') return sql`0`
   const owned = sql<SqlBool>`${row}.owner_id = ${viewer.id}`
   if (table !== 'piece') return owned
   return sql`(${owned} or exists (select 1 from co_maker where co_maker.piece_id = ${row}.id and co_maker.member_id = ${viewer.id}))`

@@ -4,6 +4,7 @@ import { CAUTIONS } from '../caution.ts'
 import { formFields, problemList, type FieldSpec, type FieldView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
+import { hiddenName } from '../rights/allowed.ts'
 import { toTime, type SittingEntered } from './form.ts'
 import type { Overlap, Sitting } from './queries.ts'
 import { listReadings } from './span.ts'
@@ -130,13 +131,17 @@ function toOverlapView(kept: string, overlaps: readonly Overlap[], problem: stri
     ids: ids || kept,
     checked: kept !== '' && kept === ids,
     problem,
-    others: overlaps.map((other) => ({ path: `/sittings/${other.id}/edit`, text: toOverlapWords(other) })),
+    others: overlaps.map((other) => ({
+      path: other.mayOpen ? `/sittings/${other.id}/edit` : '',
+      text: toOverlapWords(other),
+    })),
   }
 }
 
 export const overlapIds = (overlaps: readonly Overlap[]) => overlaps.map(({ id }) => id).join(' ')
 
 function toOverlapWords({ pieceName, zone, startedAt, endedAt }: Overlap): string {
+  if (pieceName === null) return hiddenName('piece')
   const [start, end] = [toLocal(startedAt, zone), toLocal(endedAt, zone)]
   return `${pieceName}, ${dayInWords(start.day)}, ${start.time} to ${end.time}`
 }

@@ -1,4 +1,5 @@
-import type { Selectable } from 'kysely'
+import { sql, type Selectable } from 'kysely'
+import { isOwn, readable } from '../rights/readable.ts'
 import type { Stage } from '../../shared/work/stage.ts'
 import { toBin } from '../bin/queries.ts'
 import type { Db } from '../db/open.ts'
@@ -18,7 +19,9 @@ export interface Sitting extends SittingForm {
 export interface Overlap {
   readonly id: number
   readonly pieceId: number
-  readonly pieceName: string
+  /** Null where the viewer may not see the piece: then the times are not told either. */
+  readonly pieceName: string | null
+  readonly mayOpen: boolean
   readonly zone: string
   readonly startedAt: string
   readonly endedAt: string
@@ -49,28 +52,31 @@ export function listOverlaps(
 ): Overlap[] {
   const { maker, startedAt, endedAt } = sitting
   if (startedAt === undefined || endedAt === undefined) return []
-  const rows = db.all(
-    db.sql
-      .selectFrom('sitting')
-      .innerJoin('piece', 'piece.id', 'sitting.piece_id')
-      .select([
-        'sitting.id',
-        'sitting.piece_id as pieceId',
-        'piece.name as pieceName',
-        'sitting.zone',
-        'sitting.started_at as startedAt',
-        'sitting.ended_at as endedAt',
-      ])
-      .where((e) => e(e.fn<string>('lower', ['sitting.maker']), '=', e.fn<string>('lower', [e.val(maker)])))
-      .where('sitting.deleted_at', 'is', null)
-      .where('sitting.started_at', '<', endedAt)
-      .where('sitting.ended_at', '>', startedAt)
-      .where('sitting.id', '!=', except ?? 0)
-      .orderBy('sitting.started_at')
-      .orderBy('sitting.id')
-      .$narrowType<{ startedAt: string; endedAt: string }>(),
-  )
-  return rows
+  return db
+    .all(
+      db.sql
+        .selectFrom('sitting')
+        .innerJoin('piece', 'piece.id', 'sitting.piece_id')
+        .select([
+          'sitting.id',
+          'sitting.piece_id as pieceId',
+          'sitting.zone',
+          'sitting.started_at as startedAt',
+          'sitting.ended_at as endedAt',
+          sql<string | null>`iif(${readable('piece')}, piece.name, null)`.as('pieceName'),
+          isOwn('piece').as('mayOpen'),
+        ])
+        .where('piece.deleted_at', 'is', null)
+        .where((e) => e(e.fn<string>('lower', ['sitting.maker']), '=', e.fn<string>('lower', [e.val(maker)])))
+        .where('sitting.deleted_at', 'is', null)
+        .where('sitting.started_at', '<', endedAt)
+        .where('sitting.ended_at', '>', startedAt)
+        .where('sitting.id', '!=', except ?? 0)
+        .orderBy('sitting.started_at')
+        .orderBy('sitting.id')
+        .$narrowType<{ startedAt: string; endedAt: string }>(),
+    )
+    .map((row) => ({ ...row, mayOpen: Boolean(row.mayOpen) }))
 }
 
 /** The latest sitting of a piece, whose stage and breaks the next one is likely to share. */

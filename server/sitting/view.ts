@@ -41,17 +41,19 @@ interface StageView {
 /**
  * @param sittings of one piece, as `listSittings` gives them
  * @param maker of the piece: a sitting says who worked only when it was somebody else
+ * @param mayEdit whether a sitting leads to its form
  * @param repeat by which repeats, picks and length fill each other
  */
 export function workView(
   sittings: readonly Sitting[],
   maker: string,
   repeat: { readonly draft: Draft | undefined; readonly length: RepeatLength | undefined },
+  mayEdit: boolean,
 ): WorkView {
   const pace = piecePace(sittings, repeat.draft, repeat.length)
   const stages = hoursByStage(sittings)
   return {
-    sittings: sittings.map((sitting) => toSittingView(sitting, maker)).reverse(),
+    sittings: sittings.map((sitting) => toSittingView(sitting, maker, mayEdit)).reverse(),
     stages: stages.map(({ stage, hours, breakHours, n }) => ({
       stage: STAGE_LABELS[stage],
       n,
@@ -70,9 +72,9 @@ export function workView(
   }
 }
 
-function toSittingView(sitting: Sitting, maker: string): SittingView {
+function toSittingView(sitting: Sitting, maker: string, mayEdit: boolean): SittingView {
   return {
-    path: `/sittings/${sitting.id}/edit`,
+    path: mayEdit ? `/sittings/${sitting.id}/edit` : '',
     day: dayInWords(sitting.day),
     times: toTimes(sitting),
     stage: STAGE_LABELS[sitting.stage],
