@@ -1,0 +1,21 @@
+import type { ArchiveRecord, Kind } from './record.ts'
+
+const MARK = ' (from the archive)'
+
+/** Which text says that a record came in beside the one that was here, and how long it may be in its form. */
+const MARKED: Readonly<Record<Kind, { field: string; most: number }>> = {
+  source: { field: 'title', most: 300 },
+  original: { field: 'name', most: 300 },
+  draft: { field: 'title', most: 300 },
+  piece: { field: 'name', most: 300 },
+  claim: { field: 'reason', most: 2000 },
+  sitting: { field: 'note', most: 10_000 },
+  photo: { field: 'caption', most: 300 },
+}
+
+/** A record that is kept beside the one with the same uid: its name says where it comes from. */
+export function asCopy(kind: Kind, record: ArchiveRecord): ArchiveRecord {
+  const { field, most } = MARKED[kind]
+  const room = [...String(record[field] ?? '')].slice(0, most - MARK.length).join('')
+  return { ...record, [field]: `${room}${MARK}`.trimStart() }
+}

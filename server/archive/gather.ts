@@ -1,0 +1,127 @@
+import { sql } from 'kysely'
+import type { Db } from '../db/open.ts'
+import { rawRows } from '../db/raw.ts'
+import { readable } from '../rights/readable.ts'
+import { currentViewer, isAlone } from '../rights/viewer.ts'
+import type { ArchiveFeature, Notebook } from './notebook.ts'
+import { KINDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
+import { listRows, tableOf, toRecord, type Row } from './rows.ts'
+
+/** `notebook`: all that may be seen. `own`: what the viewer owns, with what it rests on. `piece`: one, with the same. */
+export type Scope = { readonly kind: 'notebook' | 'own' } | { readonly kind: 'piece'; readonly id: number }
+
+export interface GatheredPhoto {
+  readonly uid: string
+  readonly file: string
+  readonly width: number
+  readonly height: number
+  /** Whether the file as it was sent may go with it: to its owner alone. */
+  readonly withOriginal: boolean
+}
+
+export interface Gathered {
+  readonly notebook: Notebook
+  readonly photos: readonly GatheredPhoto[]
+}
+
+/** Everything of an archive but the files, at one instant: nothing can be written between two of its queries. */
+export function gather(db: Db, scope: Scope): Gathered {
+  const ids = listIds(db, scope)
+  const uidOf = uidsOf(db, ids)
+  const owners = ownership(db)
+  const photos: GatheredPhoto[] = []
+  const records = {} as Record<Kind, ArchiveRecord[]>
+  for (const kind of KINDS) {
+    records[kind] = listRows(db, kind, [...ids[kind]]).map((row) => {
+      if (kind === 'photo') photos.push(toPhoto(row, owners))
+      const record = toRecord(db, kind, row, uidOf)
+      return kind === 'piece' && !owners('piece', Number(row.id)) ? { ...record, forWhom: null } : record
+    })
+  }
+  return { notebook: { features: listFeatures(db, scope, records.claim), records }, photos }
+}
+
+type Ids = Record<Kind, Set<number>>
+type Owned = 'source' | 'original' | 'draft' | 'piece'
+
+function listIds(db: Db, scope: Scope): Ids {
+  const pick = (table: Owned, which: ReturnType<typeof sql>) =>
+    new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
+  const isPiece = scope.kind === 'piece'
+  const base = (table: Owned) => {
+    if (isPiece) return table === 'piece' ? sql`id = ${scope.id} and deleted_at is null` : sql`0`
+    return scope.kind === 'own' ? ownedRows() : sql`(${ownedRows()} or ${readable(table)})`
+  }
+  const ids = { claim: new Set(), sitting: new Set(), photo: new Set() } as unknown as Ids
+  for (const table of ['source', 'original', 'draft', 'piece'] as const) ids[table] = pick(table, base(table))
+  const add = (table: Owned, from: ReturnType<typeof sql>) => {
+    for (const id of pick(table, sql`id in (${from}) and ${readable(table)}`)) ids[table].add(id)
+  }
+  add(
+    'draft',
+    sql`select r.draft_id from draft_revision r join piece p on p.draft_revision_id = r.id where p.id in ${among(ids.piece)}`,
+  )
+  add('original', sql`select original_id from piece where id in ${among(ids.piece)}`)
+  add('original', sql`select original_id from draft where id in ${among(ids.draft)}`)
+  const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
+  const children = (table: 'claim' | 'photo' | 'sitting', which: ReturnType<typeof sql>) =>
+    new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
+  // What was thrown away leaves the notebook with its owner only.
+  const binOf = (owner: ReturnType<typeof sql>) =>
+    isPiece ? sql`deleted_at is null` : sql`(deleted_at is null or ${owner})`
+  const mine = (table: 'piece' | 'original') =>
+    sql`${sql.ref(`${table}_id`)} in (select id from ${sql.table(table)} where ${ownedRows()})`
+  ids.claim = children('claim', about)
+  ids.sitting = children('sitting', sql`piece_id in ${among(ids.piece)} and ${binOf(mine('piece'))}`)
+  ids.photo = children('photo', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
+  add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
+  return ids
+}
+
+/** A condition on the rows of the four owned tables, bin included. */
+function ownedRows() {
+  const viewer = currentViewer()
+  return isAlone(viewer) ? sql`1` : viewer.kind === 'member' ? sql`owner_id = ${viewer.id}` : sql`0`
+}
+
+const among = (ids: ReadonlySet<number>) => sql`(select value from json_each(${JSON.stringify([...ids])}))`
+
+/** Only what is in the archive is named in it. */
+function uidsOf(db: Db, ids: Ids) {
+  const known = new Map<Target, Map<number, string>>()
+  for (const target of [...KINDS, 'revision'] as const) {
+    const query = db.raw.prepare<[], { id: number; uid: string; parent: number }>(
+      `select id, uid, ${target === 'revision' ? 'draft_id' : 'id'} as parent from ${tableOf(target)}`,
+    )
+    const within = target === 'revision' ? ids.draft : ids[target]
+    known.set(target, new Map(query.all().flatMap((row) => (within.has(row.parent) ? [[row.id, row.uid]] : []))))
+  }
+  return (target: Target, id: number) => known.get(target)?.get(id) ?? null
+}
+
+function ownership(db: Db): (table: 'original' | 'piece', id: number) => boolean {
+  const own = (table: 'original' | 'piece') =>
+    new Set(
+      rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${ownedRows()}`).map((row) => row.id),
+    )
+  const known = { original: own('original'), piece: own('piece') }
+  return (table, id) => known[table].has(id)
+}
+
+function toPhoto(row: Row, owners: ReturnType<typeof ownership>): GatheredPhoto {
+  const withOriginal =
+    row.piece_id === null ? owners('original', Number(row.original_id)) : owners('piece', Number(row.piece_id))
+  return {
+    ...{ uid: String(row.uid), file: String(row.file), width: Number(row.width), height: Number(row.height) },
+    withOriginal,
+  }
+}
+
+/** The features of one's own making: all of them with a notebook, else those that the claims speak of. */
+function listFeatures(db: Db, scope: Scope, claims: readonly ArchiveRecord[]): ArchiveFeature[] {
+  const used = new Set(claims.map((claim) => claim.feature))
+  const rows = db.all(db.sql.selectFrom('feature').selectAll().orderBy('key'))
+  return rows
+    .filter((row) => scope.kind === 'notebook' || used.has(row.key))
+    .map(({ key, label, quantity, created_at: createdAt }) => ({ key, label, quantity, createdAt }))
+}

@@ -1,0 +1,168 @@
+import { listDifferences, type Difference } from '../../shared/archive/difference.ts'
+import type { Json } from '../../shared/archive/canonical.ts'
+import type { Db } from '../db/open.ts'
+import { mayEdit, mayOwn } from '../rights/rule.ts'
+import { decide } from '../rights/rule.ts'
+import { findStanding } from '../rights/standing.ts'
+import { currentViewer, isAlone } from '../rights/viewer.ts'
+import { CHILDREN, FIELDS, KINDS, type ArchiveRecord, type Field, type Kind, type Target } from './record.ts'
+import type { Notebook } from './notebook.ts'
+import { tableOf, toRecord, type Row } from './rows.ts'
+
+/**
+ * What becomes of a record. `new`: it comes in. `same`: it is here already. `conflict`: it is here and says something
+ * else, somebody has to choose. `copy`: its uid is taken by something that the viewer may not see, so it comes in under
+ * another. `left`: it cannot come in, for the reason said.
+ */
+export interface PlanItem {
+  readonly kind: Kind
+  readonly record: ArchiveRecord
+  readonly state: 'new' | 'same' | 'conflict' | 'copy' | 'left'
+  /** Of what stands here; undefined unless `same` or `conflict`. */
+  readonly id: number | undefined
+  readonly differences: readonly Difference[]
+  /** Whether what stands here may be replaced by this viewer. */
+  readonly mayReplace: boolean
+  readonly why: string
+}
+
+export interface Plan {
+  readonly items: readonly PlanItem[]
+  /** Whether everything comes in exactly as it was: one maker, and nothing in the notebook yet. */
+  readonly isExact: boolean
+  /** References to what is neither in the archive nor here. */
+  readonly missing: readonly { kind: Kind; record: ArchiveRecord; field: string; uid: string }[]
+}
+
+/** Facts about the row rather than about the thing; and of a photograph what is worked out from its file. */
+const IGNORED = ['demo', 'visibility', 'createdAt', 'updatedAt', 'width', 'height', 'sha256']
+
+/** What bringing in an archive would do, for the viewer who asks; nothing is written. */
+export function planImport(db: Db, notebook: Notebook): Plan {
+  const uidOf = (target: Target, id: number) =>
+    db.raw
+      .prepare<[number], string>(`select uid from ${tableOf(target)} where id = ?`)
+      .pluck()
+      .get(id) ?? null
+  const known = new Map<string, PlanItem>()
+  const items = KINDS.flatMap((kind) =>
+    notebook.records[kind].map((record) => {
+      const item = planRecord(db, kind, record, { known, uidOf })
+      known.set(`${kind} ${record.uid}`, item)
+      return item
+    }),
+  )
+  return { items, isExact: isAlone(currentViewer()) && isEmpty(db), missing: listMissing(db, notebook) }
+}
+
+interface Around {
+  readonly known: ReadonlyMap<string, PlanItem>
+  readonly uidOf: (target: Target, id: number) => string | null
+}
+
+function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }: Around): PlanItem {
+  const item = { kind, record, id: undefined, differences: [], mayReplace: false, why: '' } as const
+  const parent = parentOf(kind, record)
+  const parentItem = parent && known.get(`${parent.kind} ${parent.uid}`)
+  if (parentItem?.state === 'left') return { ...item, state: 'left', why: 'what it belongs to is left out' }
+  const row = db.raw.prepare<[string], Row>(`select * from ${tableOf(kind)} where uid = ?`).get(record.uid)
+  if (parentItem?.state === 'copy') return { ...item, state: row ? 'copy' : 'new' }
+  if (!row) {
+    const why = parent && parentItem?.state !== 'new' ? parentProblem(db, parent) : ''
+    return { ...item, state: why ? 'left' : 'new', why }
+  }
+  const id = Number(row.id)
+  const standing = findStanding(db, kind, id)
+  const viewer = currentViewer()
+  const may = { replace: !!standing && mayEdit(viewer, standing), own: !!standing && mayOwn(viewer, standing) }
+  const isSeen = may.replace || decide({ kind: 'read', subject: kind }, viewer, standing) === 'allow'
+  if (!isSeen) return { ...item, state: 'copy' }
+  const here = toRecord(db, kind, row, uidOf)
+  const ignored = record.forWhom === null || !may.own ? [...IGNORED, 'forWhom'] : IGNORED
+  const differences = listDifferences(here, record, ignored)
+  return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
+}
+
+/** What a claim, sitting or photograph is about. */
+export function parentOf(kind: Kind, record: ArchiveRecord): { kind: 'original' | 'piece'; uid: string } | undefined {
+  if (kind !== 'claim' && kind !== 'sitting' && kind !== 'photo') return undefined
+  if (typeof record.piece === 'string') return { kind: 'piece', uid: record.piece }
+  return { kind: 'original', uid: String(record.original) }
+}
+
+/** Why nothing can be added to what a record belongs to; empty when it can. */
+function parentProblem(db: Db, { kind, uid }: { kind: 'original' | 'piece'; uid: string }): string {
+  const id = findId(db, kind, uid)
+  const standing = id === undefined ? undefined : findStanding(db, kind, id)
+  const viewer = currentViewer()
+  if (
+    !standing ||
+    (!mayEdit(viewer, standing) && decide({ kind: 'read', subject: kind }, viewer, standing) !== 'allow')
+  )
+    return `the ${kind} it belongs to is neither in the archive nor here`
+  return mayEdit(viewer, standing) ? '' : `the ${kind} it belongs to is somebody else’s`
+}
+
+export function findId(db: Db, target: Target, uid: string): number | undefined {
+  return db.raw
+    .prepare<[string], number>(`select id from ${tableOf(target)} where uid = ?`)
+    .pluck()
+    .get(uid)
+}
+
+/** The id of something that stands here already and that the viewer may point at. */
+export function findVisibleId(db: Db, target: Target, uid: string): number | undefined {
+  const id = findId(db, target, uid)
+  if (id === undefined) return undefined
+  const subjectId =
+    target === 'revision'
+      ? db.raw.prepare<[number], number>('select draft_id from draft_revision where id = ?').pluck().get(id)!
+      : id
+  const subject = target === 'revision' ? 'draft' : target
+  const standing = findStanding(db, subject, subjectId)
+  const viewer = currentViewer()
+  if (!standing) return undefined
+  return mayEdit(viewer, standing) || decide({ kind: 'read', subject }, viewer, standing) === 'allow' ? id : undefined
+}
+
+function listMissing(db: Db, { records }: Notebook): Plan['missing'] {
+  const inside = new Set<string>()
+  for (const kind of KINDS) for (const { uid } of records[kind]) inside.add(`${kind} ${uid}`)
+  for (const { revisions } of records.draft)
+    for (const { uid } of revisions as readonly ArchiveRecord[]) inside.add(`revision ${uid}`)
+  const isThere = (ref: Target, uid: string) => inside.has(`${ref} ${uid}`) || findVisibleId(db, ref, uid) !== undefined
+  return KINDS.flatMap((kind) => {
+    const refs = FIELDS[kind].filter((field): field is Field & { ref: Target } => field.ref !== undefined)
+    return records[kind].flatMap((record) =>
+      refs.flatMap(({ key, ref }) => {
+        const uid: Json = record[key] ?? null
+        return uid === null || isThere(ref, String(uid)) ? [] : [{ kind, record, field: key, uid: String(uid) }]
+      }),
+    )
+  })
+}
+
+function isEmpty(db: Db): boolean {
+  const tables = ['source', 'original', 'draft', 'piece', 'feature']
+  return tables.every((table) => db.raw.prepare(`select 1 from ${table} limit 1`).get() === undefined)
+}
+
+/** What a record is called on pages. */
+export function nameOf(kind: Kind, record: ArchiveRecord): string {
+  const name = {
+    source: 'title',
+    original: 'name',
+    draft: 'title',
+    piece: 'name',
+    claim: 'feature',
+    photo: 'caption',
+    sitting: 'day',
+  }
+  return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
+}
+
+/** Children of a record that are kept with it, as a list of records. */
+export function childrenOf(kind: Kind, record: ArchiveRecord): readonly ArchiveRecord[] {
+  const children = CHILDREN[kind]
+  return children ? (record[children.key] as readonly ArchiveRecord[]) : []
+}

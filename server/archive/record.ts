@@ -1,0 +1,166 @@
+import { z } from 'zod'
+import type { Json } from '../../shared/archive/canonical.ts'
+import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
+import { UNITS } from '../../shared/measure/unit.ts'
+import { STAGES } from '../../shared/work/stage.ts'
+import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
+import { LENGTH_OF } from './length.ts'
+import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
+import { SOURCE_KIND_KEYS } from '../source/form.ts'
+import { date, dating, day, decimal, document, instant, number, text, uid, webAddress, zone } from './value.ts'
+
+/** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
+export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo'] as const
+export type Kind = (typeof KINDS)[number]
+
+/** What a record may point at. */
+export type Target = Kind | 'revision'
+
+export interface ArchiveRecord {
+  readonly uid: string
+  readonly [key: string]: Json
+}
+
+/** One field: its name in the archive, its column, what it may hold, and how the two differ. */
+export interface Field {
+  readonly key: string
+  readonly column: string
+  readonly schema: z.ZodType<Json>
+  /** Another record, by its uid in the archive and by its id in the database. */
+  readonly ref?: Target
+  /** `flag`: 0 and 1 in the database; `decimal`: a number there, text here. */
+  readonly form?: 'flag' | 'decimal'
+}
+
+const field = (key: string, schema: z.ZodType<Json>, more: Pick<Field, 'form'> & { column?: string } = {}): Field => ({
+  column: key.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`),
+  ...more,
+  key,
+  schema,
+})
+const to = (key: string, ref: Target): Field => ({
+  ...field(key, uid().nullable()),
+  column: ref === 'revision' ? 'draft_revision_id' : `${key === 'corrects' ? 'corrects' : ref}_id`,
+  ref,
+})
+const texts = (keys: readonly string[], most: number) => keys.map((key) => field(key, text(most)))
+const days = (keys: readonly string[]) => keys.map((key) => field(key, day().nullable()))
+const flag = (key: string) => field(key, z.boolean(), { form: 'flag' })
+const oneOf = (keys: readonly string[]) => z.enum(keys as [string, ...string[]])
+
+const kept = [field('createdAt', instant()), field('updatedAt', instant())]
+const binned = field('deletedAt', instant().nullable())
+const owned = [flag('demo'), field('visibility', z.enum(['private', 'members', 'published'])), binned, ...kept]
+const { line, lines, note } = LENGTH_OF
+
+export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
+  source: [
+    ...texts(['title', 'people', 'container'], line),
+    ...texts(['year', 'pages', 'doi', 'isbn'], line),
+    field('kind', oneOf(SOURCE_KIND_KEYS)),
+    field('url', webAddress()),
+    field('notes', text(note)),
+    ...owned,
+  ],
+  original: [
+    ...texts(['name', 'holder', 'inventoryNumber', 'findPlace', 'findContext', 'technique'], line),
+    ...texts(['otherNames', 'preservation'], lines),
+    field('dateEdtf', dating()),
+    field('notes', text(note)),
+    ...owned,
+  ],
+  draft: [field('title', text(line)), field('notes', text(note)), to('original', 'original'), ...owned],
+  piece: [
+    ...texts(['name', 'maker'], line),
+    field('forWhom', text(line).nullable()),
+    to('original', 'original'),
+    to('draftRevision', 'revision'),
+    ...days(['plannedOn', 'onLoomOn', 'wovenOn', 'finishedOn', 'setAsideOn']),
+    field('setAsideReason', text(lines)),
+    ...texts(['notes', 'wentWrong'], note),
+    ...owned,
+  ],
+  claim: [
+    to('original', 'original'),
+    to('piece', 'piece'),
+    field('feature', text(200).min(1)),
+    field('part', text(line)),
+    field('kind', oneOf(CLAIM_KIND_KEYS)),
+    ...['value', 'low', 'high', 'u', 'resolution'].map((key) => field(key, decimal().nullable())),
+    ...['words', 'readings'].map((key) => field(key, text(note).nullable())),
+    field('blank', oneOf(BLANKS.map((word) => word.key)).nullable()),
+    field('unit', oneOf(['', ...Object.keys(UNITS)])),
+    field('n', number(1, 1_000_000_000).nullable()),
+    field('state', oneOf(STATES.map((word) => word.key))),
+    field('basis', oneOf(BASES.map((word) => word.key))),
+    ...texts(['claimedBy', 'locator'], line),
+    to('source', 'source'),
+    field('claimedOn', day().nullable()),
+    ...texts(['reason', 'workingReason', 'withdrawnReason'], lines),
+    to('corrects', 'claim'),
+    flag('working'),
+    field('withdrawnOn', day().nullable()),
+    field('createdAt', instant()),
+  ],
+  sitting: [
+    to('piece', 'piece'),
+    field('maker', text(line)),
+    field('stage', oneOf(STAGES)),
+    field('zone', zone()),
+    field('day', day()),
+    field('startedAt', instant().nullable()),
+    field('endedAt', instant().nullable()),
+    field('minutes', number(0, 100_000_000)),
+    field('breakMinutes', number(0, 100_000_000)),
+    field('picks', number(0, 1_000_000_000).nullable()),
+    field('repeats', decimal(true).nullable(), { form: 'decimal' }),
+    field('lengthMm', decimal(true).nullable(), { form: 'decimal' }),
+    field('note', text(note)),
+    binned,
+    ...kept,
+  ],
+  photo: [
+    to('original', 'original'),
+    to('piece', 'piece'),
+    ...texts(['part', 'caption', 'credit', 'licence'], line),
+    field('takenOn', date().nullable()),
+    field('sha256', z.string().regex(/^[0-9a-f]{64}$/, 'This is no SHA-256.')),
+    field('width', number(1, 100_000)),
+    field('height', number(1, 100_000)),
+    binned,
+    ...kept,
+  ],
+}
+
+/** What is kept with a record and has no life without it, in its order. */
+export interface Children {
+  readonly key: string
+  readonly table: 'draft_revision' | 'piece_yarn'
+  readonly parent: string
+  readonly order: string
+  readonly fields: readonly Field[]
+  readonly most: number
+}
+
+export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
+  draft: {
+    ...{ key: 'revisions', table: 'draft_revision', parent: 'draft_id', order: 'number', most: 10_000 },
+    fields: [
+      field('number', number(1, 1_000_000)),
+      field('note', text(note)),
+      field('document', document()),
+      field('createdAt', instant()),
+    ],
+  },
+  piece: {
+    ...{ key: 'yarns', table: 'piece_yarn', parent: 'piece_id', order: 'position, uid', most: 200 },
+    fields: [
+      field('position', number(0, 1_000_000)),
+      ...texts(['role', 'yarn'], line),
+      field('count', decimal(true).nullable()),
+      field('countSystem', oneOf(COUNT_SYSTEM_KEYS)),
+      field('ply', number(1, 1000)),
+      field('colourKey', text(8)),
+    ],
+  },
+}

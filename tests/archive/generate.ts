@@ -1,0 +1,248 @@
+import fc from 'fast-check'
+import type { Json } from '../../shared/archive/canonical.ts'
+import { canonicalDraft } from '../../shared/draft/document.ts'
+import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
+import { STAGES } from '../../shared/work/stage.ts'
+import type { Notebook } from '../../server/archive/notebook.ts'
+import type { ArchiveRecord } from '../../server/archive/record.ts'
+import { COUNT_SYSTEM_KEYS } from '../../server/piece/yarn-form.ts'
+import { SOURCE_KIND_KEYS } from '../../server/source/form.ts'
+import { arbitraryDraft } from '../draft/arbitrary-draft.ts'
+
+// Records of every kind with every field: empty, at its ends, and with characters of every script. Only half characters
+// and control characters are left out, which no form takes.
+
+const text = fc.oneof(
+  fc.constantFrom('', '=1+1', ' @x', '\u202eabc', '…', '13.0', 'a\n\tb', '__proto__', '"', '\\', '\u2028'),
+  fc
+    .string({ unit: 'binary', maxLength: 12 })
+    .map((typed) => typed.replace(/[\u0000-\u001f\u007f]|\p{Surrogate}/gu, '')),
+)
+const uid = fc.stringMatching(/^[0-9a-f]{32}$/)
+const instant = fc
+  .date({ min: new Date('1000-01-01'), max: new Date('9999-12-31'), noInvalidDate: true })
+  .map((date) => date.toISOString())
+const day = instant.map((at) => at.slice(0, 10))
+const orNull = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: null })
+const decimal = fc.oneof(
+  fc.constantFrom('0', '13.0', '0.000000000001', '999999999999', '+5', '7e-7'),
+  fc.nat().map(String),
+)
+const real = fc.double({ min: 0, noNaN: true, noDefaultInfinity: true }).map((value) => String(value === 0 ? 0 : value))
+
+const owned = {
+  demo: fc.boolean(),
+  visibility: fc.constantFrom('private', 'members', 'published'),
+  deletedAt: orNull(instant),
+  createdAt: instant,
+  updatedAt: instant,
+}
+const texts = <K extends string>(...keys: K[]) =>
+  Object.fromEntries(keys.map((key) => [key, text])) as Record<K, fc.Arbitrary<string>>
+
+const source = {
+  ...texts('title', 'people', 'container', 'year', 'pages', 'doi', 'isbn', 'notes'),
+  kind: fc.constantFrom(...SOURCE_KIND_KEYS),
+  url: fc.constantFrom('', 'https://example.org/ä?q=1#x', 'http://127.0.0.1/'),
+  ...owned,
+}
+const original = {
+  ...texts(
+    'name',
+    'holder',
+    'inventoryNumber',
+    'findPlace',
+    'findContext',
+    'technique',
+    'otherNames',
+    'preservation',
+    'notes',
+  ),
+  dateEdtf: fc.constantFrom('', '-0449~', '198X', '1021/1035', '0800?', '../1500'),
+  ...owned,
+}
+const draft = { ...texts('title', 'notes'), ...owned }
+const revision = {
+  note: text,
+  createdAt: instant,
+  document: arbitraryDraft.map(({ draft: woven }) => canonicalDraft(woven) as unknown as Json),
+}
+const piece = {
+  ...texts('name', 'maker', 'forWhom', 'setAsideReason', 'notes', 'wentWrong'),
+  ...{ plannedOn: orNull(day), onLoomOn: orNull(day), wovenOn: orNull(day), finishedOn: orNull(day) },
+  setAsideOn: orNull(day),
+  ...owned,
+}
+const yarn = {
+  ...texts('role', 'yarn'),
+  position: fc.nat(1_000_000),
+  count: orNull(real),
+  countSystem: fc.constantFrom(...COUNT_SYSTEM_KEYS),
+  ply: fc.integer({ min: 1, max: 1000 }),
+  colourKey: fc.constantFrom('', 'm', 'abcd1234'),
+}
+const claimWords = {
+  ...texts('claimedBy', 'locator', 'reason', 'workingReason', 'withdrawnReason', 'part'),
+  state: fc.constantFrom(...STATES.map((word) => word.key)),
+  basis: fc.constantFrom(...BASES.map((word) => word.key)),
+  claimedOn: orNull(day),
+  createdAt: instant,
+}
+const [u, n, resolution] = [orNull(decimal), orNull(fc.integer({ min: 1, max: 1_000_000_000 })), orNull(decimal)]
+const none = {
+  value: null,
+  low: null,
+  high: null,
+  words: null,
+  readings: null,
+  blank: null,
+  unit: '',
+  n: null,
+  u: null,
+  resolution: null,
+}
+const claimValue = fc.oneof(
+  fc
+    .record({ value: decimal, u, n })
+    .map((some) => ({ ...none, kind: 'value', feature: 'width', unit: 'in', ...some })),
+  fc
+    .record({ low: decimal, high: orNull(decimal) })
+    .map((some) => ({ ...none, kind: 'range', feature: 'ours', unit: 'mm', ...some })),
+  fc
+    .record({ readings: text, resolution })
+    .map((some) => ({ ...none, kind: 'readings', feature: 'tablets', unit: 'count', ...some })),
+  fc.record({ words: text }).map((some) => ({ ...none, kind: 'text', feature: 'structure', ...some })),
+  fc
+    .constantFrom(...BLANKS.map((word) => word.key))
+    .map((blank) => ({ ...none, kind: 'blank', feature: 'edges', blank })),
+)
+const times = fc
+  .record({ start: orNull(instant), minutes: fc.nat(100_000), share: fc.double({ min: 0, max: 1, noNaN: true }) })
+  .map(({ start, minutes, share }) => ({
+    startedAt: start,
+    endedAt: start && new Date(Math.min(Date.parse(start) + minutes * 60_000, 253402300799000)).toISOString(),
+    minutes,
+    breakMinutes: Math.floor(minutes * share),
+  }))
+const sitting = {
+  ...texts('maker', 'note'),
+  stage: fc.constantFrom(...STAGES),
+  zone: fc.constantFrom('Europe/Berlin', 'UTC', 'America/St_Johns'),
+  day,
+  picks: orNull(fc.nat(1_000_000_000)),
+  repeats: orNull(real),
+  lengthMm: orNull(real),
+  deletedAt: orNull(instant),
+  createdAt: instant,
+  updatedAt: instant,
+}
+const photo = {
+  ...texts('part', 'caption', 'credit', 'licence'),
+  takenOn: fc.constantFrom(null, '1987', '2024-06', '2024-02-29'),
+  width: fc.integer({ min: 1, max: 4000 }),
+  height: fc.integer({ min: 1, max: 4000 }),
+  deletedAt: orNull(instant),
+  createdAt: instant,
+  updatedAt: instant,
+}
+
+const MOST = 3
+const list = <T>(one: fc.Arbitrary<T>) => fc.array(one, { maxLength: MOST })
+const nat = fc.nat(1_000_000)
+const records = fc.record({
+  features: fc.constantFrom(
+    [{ key: 'ours', label: 'Fringe', quantity: 'length', createdAt: '2026-01-01T00:00:00.000Z' }],
+    [
+      { key: 'ours', label: 'Fränge „x“', quantity: 'length', createdAt: '1999-12-31T23:59:59.999Z' },
+      { key: 'smell', label: '=smell', quantity: 'text', createdAt: '2026-01-01T00:00:00.000Z' },
+    ],
+  ),
+  sources: list(fc.record({ uid, ...source })),
+  originals: list(fc.record({ uid, ...original })),
+  drafts: list(
+    fc.record({
+      at: nat,
+      record: fc.record({ uid, ...draft }),
+      revisions: fc.array(fc.record({ uid, ...revision }), { minLength: 1, maxLength: 2 }),
+    }),
+  ),
+  pieces: list(fc.record({ at: nat, record: fc.record({ uid, ...piece }), yarns: list(fc.record({ uid, ...yarn })) })),
+  claims: list(
+    fc.record({
+      at: nat,
+      record: fc.record({ uid, ...claimWords }),
+      value: claimValue,
+      standing: fc.constantFrom('working', 'withdrawn', ''),
+    }),
+  ),
+  sittings: list(fc.record({ at: nat, record: fc.record({ uid, ...sitting }), times })),
+  photos: list(fc.record({ at: nat, record: fc.record({ uid, ...photo }) })),
+})
+
+/** A whole notebook whose records point at each other, as its archive holds it; hashes of photographs are filled in later. */
+export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
+  const pick = (uids: readonly { readonly uid: string }[], at: number) =>
+    at % 4 === 3 || uids.length === 0 ? null : uids[at % uids.length]!.uid
+  const drafts = some.drafts.map(({ at, record, revisions }) => ({
+    ...record,
+    original: pick(some.originals, at),
+    revisions: revisions.map((each, index) => ({ ...each, number: index + 1 + (at % 2) })),
+  }))
+  const revisions = drafts.flatMap((each) => each.revisions)
+  const pieces = some.pieces.map(({ at, record, yarns }) => ({
+    ...record,
+    original: pick(some.originals, at),
+    draftRevision: pick(revisions, at >> 2),
+    yarns: [...yarns].sort((a, b) => a.position - b.position || (a.uid < b.uid ? -1 : 1)),
+  }))
+  const subject = (at: number) => {
+    const [first, second] = at % 2 === 0 ? [some.originals, pieces] : [pieces, some.originals]
+    const chosen = first[at % Math.max(1, first.length)] ?? second[0]
+    if (!chosen) return undefined
+    return pieces.some((each) => each === chosen)
+      ? { original: null, piece: chosen.uid }
+      : { original: chosen.uid, piece: null }
+  }
+  const working = new Set<string>()
+  const claims = some.claims.flatMap(({ at, record, value, standing }, index) => {
+    const about = subject(at)
+    if (!about) return []
+    const place = JSON.stringify([about, value.feature, record.part])
+    const isWorking = standing === 'working' && !working.has(place)
+    if (isWorking) working.add(place)
+    return {
+      ...{ ...record, ...value, ...about, working: isWorking, source: pick(some.sources, at) },
+      withdrawnOn: standing === 'withdrawn' ? '2026-02-28' : null,
+      corrects: index > 0 && at % 3 === 0 ? some.claims[index - 1]!.record.uid : null,
+    }
+  })
+  const inside = new Set(claims.map((each) => each.uid))
+  return {
+    features: some.features,
+    records: sorted({
+      source: some.sources,
+      original: some.originals,
+      draft: drafts,
+      piece: pieces,
+      claim: claims.map((each) => ({
+        ...each,
+        corrects: each.corrects && inside.has(each.corrects) ? each.corrects : null,
+      })),
+      sitting: some.sittings.flatMap(({ at, record, times: span }) =>
+        pieces.length === 0 ? [] : { ...record, ...span, piece: pieces[at % pieces.length]!.uid },
+      ),
+      photo: some.photos.flatMap(({ at, record }) => {
+        const about = subject(at)
+        return about ? { ...record, ...about, sha256: '0'.repeat(64) } : []
+      }),
+    }),
+  }
+})
+
+const sorted = (all: Record<string, readonly object[]>) =>
+  Object.fromEntries(
+    Object.entries(all).map(([kind, some]) => [
+      kind,
+      (some as ArchiveRecord[]).toSorted((a, b) => (a.uid < b.uid ? -1 : 1)),
+    ]),
+  ) as unknown as Notebook['records']

@@ -1,0 +1,64 @@
+import fc from 'fast-check'
+import { describe, expect, test } from 'vitest'
+import { canonicalJson } from '../../shared/archive/canonical.ts'
+import { bringIn } from '../../server/archive/bring-in.ts'
+import { gather } from '../../server/archive/gather.ts'
+import { toJson } from '../../server/archive/notebook.ts'
+import { unpackArchive } from '../../server/archive/unpack.ts'
+import { loadDemo } from '../../seeds-demo/load.ts'
+import type { Db } from '../../server/db/open.ts'
+import { makeDataDir, migratedDb, NOW } from '../support/start.ts'
+import { exportTo, importFrom, withPhotos } from './archive-file.ts'
+import { arbitraryNotebook } from './generate.ts'
+
+const words = (file: string) =>
+  unpackArchive(file, makeDataDir()).then(({ notebook }) => canonicalJson(toJson(notebook)))
+
+/** Emptied rather than made anew: making the structure takes longer than the whole trip. */
+function empty(db: Db): void {
+  for (const table of ['photo', 'sitting', 'claim', 'piece', 'draft', 'original', 'source', 'feature', 'change'])
+    db.raw.exec(`delete from ${table}`)
+}
+
+describe('an archive that is written, brought into an empty notebook and written again', () => {
+  test('is the same byte for byte, with the same photographs, for 200 generated notebooks', async () => {
+    const [first, second] = [migratedDb(), migratedDb()]
+    const [here, there] = [makeDataDir(), makeDataDir()]
+    const seen = { photos: 0, claims: 0, sittings: 0 }
+    await fc.assert(
+      fc.asyncProperty(arbitraryNotebook, async (generated) => {
+        const made = withPhotos(generated)
+        empty(first)
+        empty(second)
+        bringIn(first, made, new Map(), here)
+        const written = canonicalJson(toJson(gather(first, { kind: 'notebook' }).notebook))
+        expect(written).toBe(canonicalJson(toJson(made.notebook)))
+        const file = await exportTo(first, here)
+        const one = await unpackArchive(file, makeDataDir())
+        bringIn(second, one, new Map(), there)
+        const other = await unpackArchive(await exportTo(second, there), makeDataDir())
+        expect(canonicalJson(toJson(other.notebook))).toBe(written)
+        const hashes = ({ photos }: typeof made) =>
+          [...photos].map(([uid, files]) => [uid, Object.entries(files).map(([name, { sha256 }]) => [name, sha256])])
+        expect(hashes(other)).toEqual(hashes(one))
+        expect(one.photos.size).toBe(made.notebook.records.photo.length)
+        seen.photos += one.photos.size
+        seen.claims += made.notebook.records.claim.length
+        seen.sittings += made.notebook.records.sitting.length
+      }),
+      { numRuns: 200, seed: 20261124 },
+    )
+    // A generator that makes hardly anything would prove hardly anything.
+    expect(Math.min(...Object.values(seen))).toBeGreaterThan(60)
+  }, 240_000)
+
+  test('is the same for the demo collection', async () => {
+    const db = migratedDb()
+    loadDemo(db, NOW)
+    const file = await exportTo(db, makeDataDir())
+    const second = migratedDb()
+    const dataDir = makeDataDir()
+    await importFrom(second, dataDir, file)
+    expect(await words(await exportTo(second, dataDir))).toBe(await words(file))
+  })
+})
