@@ -25,9 +25,22 @@ export interface Kept {
 export function removeDemo(db: Db): Kept[] {
   return db.write(() => {
     const kept = TABLES.flatMap((kind) => adopt(db, kind))
+    const gone = TABLES.flatMap((kind) => listLogged(db, kind))
     for (const table of TABLES) db.run(db.sql.deleteFrom(table).where('demo', '=', 1))
+    for (const { kind, id } of gone)
+      db.run(db.sql.deleteFrom('change').where('kind', '=', kind).where('item_id', '=', id))
     return kept
   })
+}
+
+/** What is removed with the demo rows of a kind and has entries in the log of changes, which go too. */
+function listLogged(db: Db, kind: Kept['kind']): { kind: string; id: number }[] {
+  const demo = sql`select id from ${sql.table(kind)} where demo = 1`
+  const own = sql`select ${sql.lit(kind)} as kind, id from ${sql.table(kind)} where demo = 1`
+  const claims = sql`union all select 'claim', id from claim where ${sql.ref(`${kind}_id`)} in (${demo})`
+  const sittings = sql`union all select 'sitting', id from sitting where piece_id in (${demo})`
+  const rest = { source: sql``, draft: sql``, original: claims, piece: sql`${claims} ${sittings}` }[kind]
+  return rawRows(db, sql<{ kind: string; id: number }>`${own} ${rest}`)
 }
 
 /**
@@ -37,12 +50,15 @@ export function removeDemo(db: Db): Kept[] {
 const STAYS = {
   piece: sql`x.updated_at <> x.created_at
     or exists (select 1 from claim as c where c.piece_id = x.id and c.created_at <> x.created_at)
+    or exists (select 1 from photo as f where f.piece_id = x.id
+      and (f.created_at <> x.created_at or f.updated_at <> f.created_at))
     or exists (select 1 from sitting as s where s.piece_id = x.id
       and (s.created_at <> x.created_at or s.updated_at <> s.created_at))`,
   draft: sql`x.updated_at <> x.created_at
     or exists (select 1 from piece as p join draft_revision as r on r.id = p.draft_revision_id
       where p.demo = 0 and r.draft_id = x.id)`,
   original: sql`x.updated_at <> x.created_at
+    or exists (select 1 from photo as f where f.original_id = x.id)
     or exists (select 1 from claim as c where c.original_id = x.id and c.created_at <> x.created_at)
     or exists (select 1 from piece as p where p.demo = 0 and p.original_id = x.id)
     or exists (select 1 from draft as d where d.demo = 0 and d.original_id = x.id)`,
