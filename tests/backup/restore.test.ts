@@ -167,7 +167,7 @@ describe('verifyBackup(folder)', () => {
     const { folder } = await askBackup(notebook)
     copyFileSync(join(folder, 'fellmark.db'), join(notebook.dataDir, 'before'))
     await verifyBackup(folder)
-    expect(readFileSync(join(folder, 'fellmark.db'))).toEqual(readFileSync(join(notebook.dataDir, 'before')))
+    expect(readFileSync(join(folder, 'fellmark.db')).equals(readFileSync(join(notebook.dataDir, 'before')))).toBe(true)
     expect(existsSync(join(folder, 'fellmark.db-shm'))).toBe(false)
     notebook.db.close()
   })
