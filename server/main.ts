@@ -15,18 +15,19 @@ import { sweepStaging } from './photo/check.ts'
 import { asViewer, PROGRAM } from './rights/viewer.ts'
 import { readSettings, SettingRefusal } from './settings.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
+import { loadDemoPhotos } from '../seeds-demo/photo/load.ts'
 
 const demo = process.argv.includes('--demo')
 
 try {
-  start()
+  await start()
 } catch (error) {
   if (!(error instanceof SettingRefusal || error instanceof NotebookRefusal)) throw error
   console.error(error.message)
   process.exitCode = 2
 }
 
-function start(): void {
+async function start(): Promise<void> {
   const settings = readSettings(process.env)
   const now = () => new Date()
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
@@ -35,7 +36,10 @@ function start(): void {
   const release = holdInstance(dataDir)
   const db = openNotebook(dataDir, today({ now, zone }))
   sweepStaging(dataDir, new Date(now().getTime() - 3_600_000))
-  if (demo) asViewer(PROGRAM, () => loadDemo(db, now()))
+  if (demo) {
+    asViewer(PROGRAM, () => loadDemo(db, now()))
+    await loadDemoPhotos({ db, dataDir })
+  }
   const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({
     db,
@@ -56,8 +60,8 @@ function start(): void {
     }
     const { port } = server.address() as { port: number }
     const address = addressOf(settings, port)
-    console.log(settings.baseUrl ?? `${address}/`)
-    if (!settings.isLoopback) for (const line of listSetupLines(db, address, now())) console.log(line)
+    const setup = settings.isLoopback ? [] : listSetupLines(db, address, now())
+    console.log([settings.baseUrl ?? `${address}/`, ...setup].join('\n'))
   })
   server.headersTimeout = 10_000
   // Of uploads; all else has 30 s, see `timelyBody`.

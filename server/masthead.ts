@@ -10,7 +10,8 @@ export interface Masthead {
   /** Of who has signed in; empty for everybody else. */
   readonly memberName: string
   readonly isKeeper: boolean
-  readonly hasKeeperPage: boolean
+  /** Whether they have a bin: guests make nothing, so they throw nothing away. */
+  readonly mayThrowAway: boolean
 }
 
 export function mastheadOf(): Masthead {
@@ -22,6 +23,6 @@ export function mastheadOf(): Masthead {
     isLone,
     memberName: member?.name ?? '',
     isKeeper: member?.role === 'keeper',
-    hasKeeperPage: ROUTES.some(({ path }) => path === '/keeper'),
+    mayThrowAway: isLone || (member !== undefined && member.role !== 'guest'),
   }
 }

@@ -37,7 +37,7 @@ export function isCommonPassword(password: string, own: readonly string[]): bool
   if (isRepeated(letters)) return true
   // What changes nothing for somebody who guesses: figures and signs between the words.
   const bare = letters.replace(/[^\p{L}@]/gu, '')
-  if (bare.length <= 3) return new Set(letters.replace(/[^0-9]/g, '')).size < 6 || isRun(letters)
+  if (bare.length <= 3) return new Set(letters).size < 6 || isRun(letters)
   const words = new Set([...KNOWN, ...own.map((word) => word.toLowerCase()).filter((word) => word.length > 2)])
   return [bare, bare.replaceAll('@', 'a')].some((text) => isMadeOf(text, words)) || isRun(letters)
 }

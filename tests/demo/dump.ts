@@ -11,6 +11,10 @@ export function dump(db: Db): Record<string, unknown[]> {
     )
     .pluck()
     .all()
-  const rows = tables.map((table) => [table, db.raw.prepare(`select rowid, * from "${table}" order by rowid`).all()])
+  const rows = tables.map((table) => {
+    const withoutRowid = db.raw.prepare('select wr from pragma_table_list(?)').pluck().get(table) === 1
+    const order = withoutRowid ? 'select * from' : 'select rowid, * from'
+    return [table, db.raw.prepare(`${order} "${table}" order by 1, 2`).all()]
+  })
   return Object.fromEntries(rows) as Record<string, unknown[]>
 }

@@ -50,7 +50,8 @@ export function startGuild({ db = migratedDb(), isLoopback = false, baseUrl }: O
     log: (event) => void logged.push(event),
     onBroken: (error) => void broken.push(error),
   })
-  const browser: Guild['browser'] = (options) => newBrowser(app, baseUrl, options)
+  const browser: Guild['browser'] = (options) =>
+    newBrowser(app, baseUrl ?? (isLoopback ? 'http://localhost:4180' : 'http://lan.test:4180'), options)
   return {
     ...{ app, db, broken, logged, clock, browser },
     person: async (signInName, role) => {
@@ -66,9 +67,9 @@ export function startGuild({ db = migratedDb(), isLoopback = false, baseUrl }: O
   }
 }
 
-function newBrowser(app: Express, baseUrl: string | undefined, { agent = 'Firefox/1 Linux', from = '' } = {}): Browser {
-  const origin = baseUrl === undefined ? 'http://lan.test:4180' : new URL(baseUrl).origin
-  const base = baseUrl === undefined ? '' : new URL(baseUrl).pathname.replace(/\/+$/, '')
+function newBrowser(app: Express, address: string, { agent = 'Firefox/1 Linux', from = '' } = {}): Browser {
+  const { origin, pathname } = new URL(address)
+  const base = pathname.replace(/\/+$/, '')
   const cookies = new Map<string, string>()
   const send = async (method: 'get' | 'post', path: string, fields: Record<string, string> = {}) => {
     const asked = request(app)

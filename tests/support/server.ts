@@ -7,6 +7,8 @@ export interface Running {
   /** With a trailing slash. */
   readonly url: string
   readonly dataDir: string
+  /** What it has printed so far, both ways. */
+  said(): string
   stop(): Promise<void>
 }
 
@@ -32,6 +34,7 @@ export async function startServer(options: { demo?: boolean; env?: Record<string
   return {
     url,
     dataDir,
+    said: () => said,
     stop: async () => {
       const ended = new Promise((resolve) => child.once('exit', resolve))
       child.kill('SIGTERM')
