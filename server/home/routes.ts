@@ -1,6 +1,8 @@
 import { Router } from 'express'
 import { loadDemo } from '../../seeds-demo/load.ts'
+import { loadDemoPhotos } from '../../seeds-demo/photo/load.ts'
 import type { Context } from '../context.ts'
+import { deleteGonePhotos, listDemoPhotos } from '../demo/photos.ts'
 import { hasDemo, removeDemo } from '../demo/queries.ts'
 import { HttpError } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
@@ -10,7 +12,7 @@ import { emptyPage, homePage } from './pages.ts'
 import { countNotebook, findHeroDraft, listMeasuredPieces, listOnLoom, listRecentOriginals } from './queries.ts'
 import { welcomePicture } from './welcome.ts'
 
-export function homeRoutes({ db, page, now }: Context): Router {
+export function homeRoutes({ db, page, now, dataDir }: Context): Router {
   const router = Router()
 
   router.get('/', (req, res) => {
@@ -38,16 +40,19 @@ export function homeRoutes({ db, page, now }: Context): Router {
     res.send(page('home/colophon', colophonPage(db.raw.name, hasDemo(db), viewerIsKeeper())))
   })
 
-  router.post('/demo', (_req, res) => {
+  router.post('/demo', async (_req, res) => {
     db.write(() => {
       if (hasDemo(db)) throw new HttpError(409, 'The demo collection is in this notebook already.')
       loadDemo(db, now())
     })
+    await loadDemoPhotos({ db, dataDir })
     seeOther(res, '/', 'demo-loaded')
   })
 
-  router.post('/demo/remove', (_req, res) => {
+  router.post('/demo/remove', async (_req, res) => {
+    const photos = listDemoPhotos(db)
     const kept = removeDemo(db)
+    await deleteGonePhotos(db, dataDir, photos)
     seeOther(res, '/', kept.length === 0 ? 'demo-removed' : 'demo-kept')
   })
 

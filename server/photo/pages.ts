@@ -60,7 +60,7 @@ const FIELDS: Record<keyof PhotoEntered, FieldSpec> = {
     hint: 'A few words: they stand below the picture, and are read aloud to those who cannot see it.',
   },
   part: { label: 'Which part', hint: 'Such as left border, reverse, fringe. Empty for the whole.' },
-  takenOn: { label: 'Taken', hint: 'A year, a month or a day: 2024, 2024-06 or 2024-06-30.', inputmode: 'numeric' },
+  takenOn: { label: 'Taken', hint: 'As far as known: 2024, 2024-06 or 2024-06-30.' },
   credit: { label: 'Credit', hint: 'Who took it, and whoever else is to be named.' },
   licence: {
     label: 'Licence or rights',

@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs'
 import { join } from 'node:path'
-import sharp from 'sharp'
+import sharp, { type Sharp } from 'sharp'
 import request, { type Test } from 'supertest'
 import type { Started } from '../support/start.ts'
 
@@ -23,7 +23,7 @@ export async function makeJpeg({ width = 600, height = 400, colour = '#d9ccb4' }
   return cornered(width, height, colour).jpeg({ quality: 95 }).toBuffer()
 }
 
-export function cornered(width: number, height: number, colour = '#d9ccb4'): sharp.Sharp {
+export function cornered(width: number, height: number, colour = '#d9ccb4'): Sharp {
   const corner = { create: { width: width / 4, height: height / 4, channels: 3 as const, background: '#ff0000' } }
   const ground = sharp({ create: { width, height, channels: 3, background: colour } })
   return ground.composite([{ input: corner, left: 0, top: 0 }])
