@@ -3,6 +3,7 @@ import express, { type ErrorRequestHandler, type Express, type Request, type Rou
 import { binRoutes } from './bin/routes.ts'
 import { versionGuard } from './conflict/guard.ts'
 import { historyRoutes } from './history/routes.ts'
+import { archiveRoutes } from './archive/routes.ts'
 import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
 import { featureRoutes } from './claim/feature-routes.ts'
@@ -84,6 +85,7 @@ function pages(options: AppOptions): Router {
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
   router.use(versionGuard(options))
   router.use(memberRoutes({ ...options, log: options.log ?? (() => undefined) }))
+  router.use(archiveRoutes(options))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
   router.use(draftRoutes(options))

@@ -1,3 +1,4 @@
+import { exportCommand, importCommand } from '../archive/command.ts'
 import { backupCommand, restoreCommand } from '../backup/command.ts'
 import { checkCommand } from '../check/command.ts'
 import type { Command, Desk, ExitCode } from './command.ts'
@@ -12,6 +13,8 @@ const COMMANDS: Readonly<Record<string, Command>> = {
   backup: backupCommand,
   restore: restoreCommand,
   check: checkCommand,
+  export: exportCommand,
+  import: importCommand,
 }
 
 /** Finds the command and runs it; what does not fit its usage is answered with the usage. */

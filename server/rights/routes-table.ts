@@ -143,6 +143,17 @@ export const ROUTES: readonly RouteRight[] = [
   get('/members/:id/leave', KEEPER),
   post('/members/:id/leave', KEEPER),
 
+  get('/export', CREATE),
+  get('/export/notebook.zip', KEEPER),
+  get('/export/mine.zip', CREATE),
+  get('/pieces/:id/export.zip', read('piece')),
+  get('/import', CREATE),
+  post('/import', CREATE),
+  // Of the viewer's own archive alone, under the token of its sending.
+  get('/import/:token', CREATE),
+  post('/import/:token', CREATE),
+  post('/import/:token/leave', CREATE),
+
   get('/bin', CREATE),
   // Of the viewer's own bin alone: the handler finds nothing else in it.
   post('/bin/:kind/:entry/restore', CREATE),
