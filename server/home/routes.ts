@@ -1,10 +1,12 @@
 import { Router } from 'express'
 import { loadDemo } from '../../seeds-demo/load.ts'
 import type { Context } from '../context.ts'
-import { hasDemo, removeDemo } from '../demo/queries.ts'
+import { countDemo, hasDemo, removeDemo } from '../demo/queries.ts'
+import { listStaying } from '../demo/staying.ts'
 import { HttpError } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { colophonPage } from './colophon-page.ts'
+import { demoRemovePage } from './demo-page.ts'
 import { emptyPage, homePage } from './pages.ts'
 import { countNotebook, findHeroDraft, listMeasuredPieces, listOnLoom, listRecentOriginals } from './queries.ts'
 import { welcomePicture } from './welcome.ts'
@@ -43,6 +45,11 @@ export function homeRoutes({ db, page, now }: Context): Router {
       loadDemo(db, now())
     })
     seeOther(res, '/', 'demo-loaded')
+  })
+
+  router.get('/demo/remove', (_req, res) => {
+    if (!hasDemo(db)) throw new HttpError(404, 'The demo collection is not in this notebook.')
+    res.send(page('home/demo-remove', demoRemovePage(countDemo(db), listStaying(db))))
   })
 
   router.post('/demo/remove', (_req, res) => {
