@@ -1,12 +1,13 @@
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { createApp } from './app.ts'
 import { today } from './context.ts'
 import { migrate } from './db/migrate.ts'
-import { NotebookRefusal, openDb } from './db/open.ts'
+import { openNotebook } from './db/notebook.ts'
+import { NotebookRefusal } from './db/open.ts'
 import { createPages } from './pages.ts'
-import { readSettings, SettingRefusal } from './settings.ts'
+import { basePathOf, readSettings, SettingRefusal } from './settings.ts'
 import { migrations } from '../migrations/index.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
 
@@ -25,12 +26,11 @@ function start(): void {
   const now = () => new Date()
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
   const dataDir = demo ? throwAwayFolder() : settings.dataDir
-  mkdirSync(dataDir, { recursive: true })
-  const db = openDb(join(dataDir, 'fellmark.db'))
+  const db = openNotebook(dataDir)
   migrate(db.raw, { migrations, copyTo: join(dataDir, 'backups'), today: today({ now, zone }) })
   if (demo) loadDemo(db, now())
-  const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
-  const app = createApp({ db, page: createPages(base), now, zone, baseUrl: settings.baseUrl, onBroken: console.error })
+  const page = createPages(basePathOf(settings.baseUrl))
+  const app = createApp({ db, page, now, zone, baseUrl: settings.baseUrl, onBroken: console.error })
   const server = app.listen(settings.port, settings.host, (error) => {
     if (error) {
       console.error(listenSentence(error, settings.port))

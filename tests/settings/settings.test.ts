@@ -15,13 +15,18 @@ describe('readSettings(env)', () => {
     expect(readSettings({ HOST: host }).host).toBe(host.replace(/[[\]]/g, ''))
   })
 
-  test.each(['0.0.0.0', '::', '10.0.0.7', 'bands.example.org', '127.0.0.1.example.org', 'localhost.example.org'])(
-    'refuses HOST %s with the reason',
-    (host) => {
-      expect(() => readSettings({ HOST: host })).toThrow(SettingRefusal)
-      expect(() => readSettings({ HOST: host })).toThrow(`HOST is "${host}", which other machines can reach`)
-    },
-  )
+  test.each([
+    '0.0.0.0',
+    '::',
+    '[::1',
+    '10.0.0.7',
+    'bands.example.org',
+    '127.0.0.1.example.org',
+    'localhost.example.org',
+  ])('refuses HOST %s with the reason', (host) => {
+    expect(() => readSettings({ HOST: host })).toThrow(SettingRefusal)
+    expect(() => readSettings({ HOST: host })).toThrow(`HOST is "${host}", which other machines can reach`)
+  })
 
   test.each(['abc', '-1', '65536', '80.5', '1e3', '0x50', '123456'])('refuses PORT %s', (port) => {
     expect(() => readSettings({ PORT: port })).toThrow(`PORT is "${port}", but must be a whole number from 0 to 65535.`)
@@ -42,6 +47,10 @@ describe('readSettings(env)', () => {
     'https://example.org/?a=1',
     'https://example.org/#top',
     'https://me@example.org',
+    'https://example.org/:bands',
+    'https://example.org/(bands',
+    'https://example.org/a b',
+    'https://example.org//bands',
   ])('refuses BASE_URL %s', (address) => {
     expect(() => readSettings({ BASE_URL: address })).toThrow(`BASE_URL is "${address}", but must be an address`)
   })
