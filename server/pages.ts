@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { readFileSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import Handlebars from 'handlebars'
 
 /**
@@ -33,7 +34,7 @@ const SECTIONS = [
   { key: 'sources', label: 'Sources', path: '/sources' },
 ] as const
 
-const ROOT = new URL('..', import.meta.url).pathname
+const ROOT = fileURLToPath(new URL('..', import.meta.url))
 
 /**
  * All templates, parsed at once: one that is broken or missing stops the start, not a reader.
