@@ -1,4 +1,5 @@
 import { weave } from '../../shared/draft/weave.ts'
+import { boundDraft } from '../../shared/draft/entry/bound.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import type { Woven } from '../../shared/draft/woven.ts'
@@ -19,7 +20,14 @@ export interface ComparedPiece {
   readonly piece: Piece
   /** Undefined for an own design. */
   readonly original: Original | undefined
-  readonly draft: { readonly draft: Draft; readonly woven: Woven; readonly path: string } | undefined
+  readonly draft:
+    | {
+        readonly draft: Draft
+        /** Of as many first picks as one picture holds. */
+        readonly woven: Woven
+        readonly path: string
+      }
+    | undefined
   readonly features: readonly Feature[]
   readonly sides: { readonly original: EvidenceOf; readonly replica: EvidenceOf }
   readonly yarns: readonly PieceYarn[]
@@ -38,7 +46,7 @@ export function findComparedPiece(db: Db, pieceId: number): ComparedPiece | unde
     original,
     draft: revision && {
       draft: revision.draft,
-      woven: weave(revision.draft, turningOf(revision.draft)),
+      woven: weave(revision.draft, turningOf(boundDraft(revision.draft))),
       path: `/drafts/${revision.draftId}/revisions/${revision.number}`,
     },
     features,
