@@ -90,7 +90,7 @@ export function sourceShowPage(
     reference: toReference(source),
     kind: SOURCE_KINDS[source.kind],
     identifiers: [
-      { label: 'DOI', text: source.doi, href: source.doi && `https://doi.org/${encodeURI(source.doi)}` },
+      { label: 'DOI', text: source.doi, href: source.doi && doiAddress(source.doi) },
       { label: 'ISBN', text: source.isbn, href: '' },
       { label: 'Web address', text: source.url, href: source.url },
     ].filter((identifier) => identifier.text !== ''),
@@ -102,6 +102,9 @@ export function sourceShowPage(
     })),
   }
 }
+
+/** Older DOIs have # and ? in them, which would end the path of an address. */
+const doiAddress = (doi: string) => `https://doi.org/${encodeURI(doi).replace(/[#?]/g, encodeURIComponent)}`
 
 /** Author, year, title, container, pages: what is known of it, in the order of a bibliography. */
 export function toReference(source: Pick<Source, 'people' | 'year' | 'title' | 'container' | 'pages'>): string {
