@@ -48,7 +48,8 @@ function start(): void {
       process.exit(0)
     })
     server.closeIdleConnections()
-    setTimeout(() => process.exit(1), 10_000).unref()
+    // A form that is still arriving gets a moment; a connection that says nothing does not keep the notebook open.
+    setTimeout(() => server.closeAllConnections(), 3_000).unref()
   }
   process.once('SIGTERM', stop)
   process.once('SIGINT', stop)
