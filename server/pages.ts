@@ -19,6 +19,8 @@ export interface PageHead {
   readonly scripts?: readonly string[]
   /** One sentence on what was just done. */
   readonly notice?: string
+  /** Of a form that came back: each leads to its field. */
+  readonly problems?: readonly { readonly href: string; readonly text: string }[]
 }
 
 export type Page = <K extends keyof Pages & string>(name: K, data: Pages[K] & PageHead) => string
@@ -63,8 +65,10 @@ export function createPages(base: string): Page {
     const template = templates.get(name)
     if (!template) throw new Error(`There is no template views/${name}.hbs`)
     const sections = SECTIONS.map((section) => ({ ...section, current: section.key === data.section }))
-    const shell = { notice: '', scripts: [], ...data, sections, base }
-    return layout({ ...shell, body: toHtml(template(shell)) })
+    const shell = { notice: '', scripts: [], problems: [], ...data, sections, base }
+    // What a screen reader says first, and what stands on the tab, tells that a form came back.
+    const title = shell.problems.length > 0 ? `Error: ${data.title}` : data.title
+    return layout({ ...shell, title, body: toHtml(template(shell)) })
   }
 }
 

@@ -85,11 +85,9 @@ export function claimShowPage(
     shown.entered ?? { workingReason: claim.isWorking ? claim.workingReason : '' },
     shown.problems,
   )
-  const problems = problemList(fields)
   const view = toClaimView(claim, feature, all)
-  const title = `${feature.label}${claim.part ? `, ${claim.part}` : ''}: ${view.line}`
   return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
+    title: `${feature.label}${claim.part ? `, ${claim.part}` : ''}: ${view.line}`,
     section: sectionOf(claim.subject),
     notice: shown.notice ?? '',
     claim: view,
@@ -99,7 +97,7 @@ export function claimShowPage(
     part: claim.part,
     cautions: cautionsFor(claim.subject, feature, claim.basis === 'seen'),
     fields,
-    problems,
+    problems: problemList(fields),
   }
 }
 

@@ -23,7 +23,6 @@ interface SourceShowPage extends PageHead {
 }
 
 interface SourceEditPage extends PageHead {
-  readonly heading: string
   /** Where the form goes, and where "leave it" leads. */
   readonly action: string
   readonly back: string
@@ -64,16 +63,13 @@ export function sourceEditPage(
   problems: Problems<SourceEntered> = {},
 ): SourceEditPage {
   const fields = formFields(FIELDS, entered, problems)
-  const list = problemList(fields)
-  const heading = source ? `Edit source: ${source.title}` : 'New source'
   return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
-    heading,
+    title: source ? `Edit source: ${source.title}` : 'New source',
     section: 'sources',
     action: source ? `/sources/${source.id}` : '/sources',
     back: source ? `/sources/${source.id}` : '/sources',
     fields,
-    problems: list,
+    problems: problemList(fields),
   }
 }
 

@@ -20,6 +20,8 @@ describe('POST /sources', () => {
     const answer = await post('/sources', { ...SOURCE, title: '  ', notes: '"quoted" & <b>bold</b>' })
     expect(answer.status).toBe(422)
     expect(answer.text).toContain('There is a problem')
+    expect(answer.text).toContain('<title>Error: New source · Fellmark</title>')
+    expect(answer.text).toContain('<h1>New source</h1>')
     expect(answer.text).toContain('value="Oss, R."')
     expect(answer.text).toContain('&quot;quoted&quot; &amp; &lt;b&gt;bold&lt;/b&gt;')
     expect(db.all(db.sql.selectFrom('source').selectAll())).toEqual([])
