@@ -9,8 +9,8 @@ import { withinTime } from './within-time.ts'
 /** Deeper lists and quotations than this make the parser slow and are nobody's notes. */
 const MOST_NESTING = 16
 
-/** Everybody else waits while a note is laid out. One of 64 KB as people write it takes a tenth of this. */
-const MOST_MS = 700
+/** Everybody else waits while a note is laid out. One of 64 KB as people write it takes a tenth of this when nothing else runs. */
+const MOST_MS = 900
 
 /** As HTML, in characters: one link that is used a thousand times is written a thousand times. */
 const LONGEST_HTML = 1_000_000
