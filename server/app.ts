@@ -1,4 +1,4 @@
-import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
 import { binRoutes } from './bin/routes.ts'
 import { versionGuard } from './conflict/guard.ts'
@@ -29,6 +29,7 @@ import { pieceRoutes } from './piece/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
 import { sharingRoutes } from './sharing/routes.ts'
+import { basePathOf } from './settings.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
@@ -44,11 +45,11 @@ export interface AppOptions extends Context {
   readonly onBroken: (error: unknown) => void
 }
 
-const ASSETS = join(new URL('..', import.meta.url).pathname, 'dist/assets')
+const ASSETS = fileURLToPath(new URL('../dist/assets', import.meta.url))
 
 /** The whole program as an Express app, without a port. */
 export function createApp(options: AppOptions): Express {
-  const base = options.baseUrl === undefined ? '' : new URL(options.baseUrl).pathname.replace(/\/+$/, '')
+  const base = basePathOf(options.baseUrl)
   const app = express()
   app.disable('x-powered-by')
   app.set('query parser', 'simple')
@@ -107,10 +108,9 @@ function pages(options: AppOptions): Router {
 }
 
 const LIMITS: Record<string, HttpError> = {
-  'entity.too.large': new HttpError(413, 'That was more than this page takes in one go (2 MB).'),
-  'parameters.too.many': new HttpError(413, 'That form had more fields than this page takes in one go.'),
-  'charset.unsupported': new HttpError(415, 'This page takes forms in UTF-8 only.'),
-  'encoding.unsupported': new HttpError(415, 'This page takes plain forms only.'),
+  'parameters.too.many': new HttpError(413, 'That form had more fields than are taken in one go.'),
+  'charset.unsupported': new HttpError(415, 'Only UTF-8 is taken here.'),
+  'encoding.unsupported': new HttpError(415, 'Only what is not compressed, or compressed by gzip, is taken here.'),
 }
 
 /** The one error page. A refusal says its sentence; anything else is logged and shown without a word of it. */
@@ -156,21 +156,26 @@ const DISK_FULL = new HttpError(
   507,
   'There is no room left on the disk, so what you sent was not kept. Everything saved before is untouched. Once the keeper has made room, try again.',
 )
+/** What Express's body parser says of a request that it could not read; `expose` tells it from a fault of ours. */
+interface FromParser {
+  readonly type?: string
+  readonly code?: string
+  readonly status?: number
+  readonly expose?: boolean
+  readonly limit?: number
+}
 
 export function toRefusal(error: unknown): HttpError | undefined {
   if (error instanceof HttpError) return error
   if (!(error instanceof Error)) return undefined
-  const { type, code, status } = error as Error & { type?: string; code?: string; status?: number }
+  const { type, code, status, expose, limit } = error as Error & FromParser
+  if (limit !== undefined && type === 'entity.too.large')
+    return new HttpError(413, `That was more than is taken in one go (${Math.round(limit / 1024 / 1024)} MB).`)
   if (type && LIMITS[type]) return LIMITS[type]
   if (code === 'SQLITE_FULL' || code === 'ENOSPC') return DISK_FULL
   if (code === 'SQLITE_BUSY')
     return new HttpError(503, 'The notebook is busy with another program just now. Please try again in a moment.')
-  if (code === 'ENOSPC' || code === 'SQLITE_FULL')
-    return new HttpError(
-      503,
-      'There is no room left on the disk of this notebook, so nothing was kept. Please tell whoever runs it.',
-    )
-  if (error instanceof URIError || (status === 400 && type !== undefined))
+  if (error instanceof URIError || (status === 400 && expose))
     return new HttpError(400, 'That request could not be read.')
   return undefined
 }

@@ -38,9 +38,11 @@ export const line = (most = 300) =>
     .string()
     .trim()
     .max(most, `Please keep this under ${most} characters.`)
-    .refine((text) => !/[\u0000-\u001f\u007f]/.test(text), 'Please leave out line breaks and control characters.')
+    .refine((text) => !/[\p{Cc}\u2028\u2029]/u.test(text), 'Please leave out line breaks and control characters.')
 
-export const requiredLine = (message: string, most = 300) => line(most).min(1, message)
+/** At least one character that can be seen: a name of blanks of no width would be a link that nobody finds. */
+export const requiredLine = (message: string, most = 300) =>
+  line(most).refine((text) => /[^\p{Z}\p{C}\p{M}]/u.test(text), message)
 
 /** 64 KB, the limit of a note; counted in UTF-8 bytes. */
 export const NOTE_BYTES = 64 * 1024

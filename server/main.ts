@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { addressOf } from './address.ts'
@@ -7,13 +7,14 @@ import { today } from './context.ts'
 import { openNotebook } from './backup/open-notebook.ts'
 import { scheduleBackups } from './backup/schedule.ts'
 import { holdInstance } from './db/instance.ts'
+import { makeFolder } from './db/notebook.ts'
 import { NotebookRefusal } from './db/open.ts'
 import { logToStderr } from './log.ts'
 import { listSetupLines } from './member/setup-line.ts'
 import { createPages } from './pages.ts'
 import { sweepStaging } from './photo/check.ts'
 import { asViewer, PROGRAM } from './rights/viewer.ts'
-import { readSettings, SettingRefusal } from './settings.ts'
+import { basePathOf, readSettings, SettingRefusal } from './settings.ts'
 import { loadDemo } from '../seeds-demo/load.ts'
 import { loadDemoPhotos } from '../seeds-demo/photo/load.ts'
 
@@ -32,7 +33,7 @@ async function start(): Promise<void> {
   const now = () => new Date()
   const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
   const dataDir = demo ? throwAwayFolder() : settings.dataDir
-  mkdirSync(dataDir, { recursive: true })
+  makeFolder(dataDir)
   const release = holdInstance(dataDir)
   const db = openNotebook(dataDir, today({ now, zone }))
   sweepStaging(dataDir, new Date(now().getTime() - 3_600_000))
@@ -40,13 +41,12 @@ async function start(): Promise<void> {
     asViewer(PROGRAM, () => loadDemo(db, now()))
     await loadDemoPhotos({ db, dataDir })
   }
-  const base = settings.baseUrl === undefined ? '' : new URL(settings.baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({
     db,
     dataDir,
     isDemo: demo,
     isLoopback: settings.isLoopback,
-    page: createPages(base),
+    page: createPages(basePathOf(settings.baseUrl)),
     now,
     zone,
     baseUrl: settings.baseUrl,
@@ -74,7 +74,8 @@ async function start(): Promise<void> {
       process.exit(0)
     })
     server.closeIdleConnections()
-    setTimeout(() => process.exit(1), 10_000).unref()
+    // A form that is still arriving gets a moment; a connection that says nothing does not keep the notebook open.
+    setTimeout(() => server.closeAllConnections(), 3_000).unref()
   }
   process.once('SIGTERM', stop)
   process.once('SIGINT', stop)

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto'
 import { readFileSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import Handlebars from 'handlebars'
 import { mastheadOf } from './masthead.ts'
 import { currentShell } from './shell.ts'
@@ -20,6 +21,8 @@ export interface PageHead {
   readonly scripts?: readonly string[]
   /** One sentence on what was just done. */
   readonly notice?: string
+  /** Of a form that came back: each leads to its field. */
+  readonly problems?: readonly { readonly href: string; readonly text: string }[]
 }
 
 export type Page = <K extends keyof Pages & string>(name: K, data: Pages[K] & PageHead) => string
@@ -35,7 +38,7 @@ const SECTIONS = [
   { key: 'sources', label: 'Sources', path: '/sources' },
 ] as const
 
-const ROOT = new URL('..', import.meta.url).pathname
+const ROOT = fileURLToPath(new URL('..', import.meta.url))
 
 /**
  * All templates, parsed at once: one that is broken or missing stops the start, not a reader.
@@ -67,6 +70,7 @@ export function createPages(base: string): Page {
     const shell = {
       notice: '',
       scripts: [],
+      problems: [],
       version: '',
       undo: '',
       ...currentShell(),
@@ -75,7 +79,9 @@ export function createPages(base: string): Page {
       sections,
       base,
     }
-    return layout({ ...shell, body: toHtml(template(shell)) })
+    // What a screen reader says first, and what stands on the tab, tells that a form came back.
+    const title = shell.problems.length > 0 ? `Error: ${data.title}` : data.title
+    return layout({ ...shell, title, body: toHtml(template(shell)) })
   }
 }
 

@@ -11,7 +11,10 @@ export interface Settings {
 /** The start is refused; the message is one sentence for the person who started the program. */
 export class SettingRefusal extends Error {}
 
-const LOOPBACK = /^(localhost|[a-z0-9-]+\.localhost|127(\.\d{1,3}){3}|\[?::1\]?)$/i
+const LOOPBACK = /^(localhost|[a-z0-9-]+\.localhost|127(\.\d{1,3}){3}|::1|\[::1\])$/i
+
+/** The router reads other marks in a path as a pattern. */
+const PLAIN_PATH = /^(\/[\w.~-]+)*\/*$/
 
 /**
  * Settings from the environment.
@@ -41,10 +44,15 @@ function readPort(text: string | undefined): number {
 function readBaseUrl(text: string | undefined): string | undefined {
   if (text === undefined || text.trim() === '') return undefined
   const refusal = new SettingRefusal(
-    `BASE_URL is "${text}", but must be an address such as https://bands.example.org or https://example.org/bands, without ? or #.`,
+    `BASE_URL is "${text}", but must be an address such as https://bands.example.org or https://example.org/bands, without ? or #, and with nothing but letters, digits, - . _ and ~ in its path.`,
   )
   if (!URL.canParse(text)) throw refusal
   const url = new URL(text)
   if (!/^https?:$/.test(url.protocol) || url.search || url.hash || url.username || url.password) throw refusal
+  if (!PLAIN_PATH.test(url.pathname)) throw refusal
   return url.origin + url.pathname.replace(/\/+$/, '')
 }
+
+/** What every own address begins with: the path of the public address, `/bands`; empty where there is none. */
+export const basePathOf = (baseUrl: string | undefined): string =>
+  baseUrl === undefined ? '' : new URL(baseUrl).pathname.replace(/\/+$/, '')

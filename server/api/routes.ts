@@ -50,7 +50,7 @@ export function apiRoutes(options: ApiOptions): Router {
     (_req, res) => void res.type('application/json').send(JSON.stringify(openApi(options.baseUrl ?? ''))),
   )
 
-  computation(router, '/draft/weave', (body) => {
+  computation(router, '/draft/weave', '4mb', (body) => {
     const read = readDraft(body)
     if (!read.ok) throw new ApiRefusal(422, 'This is not a draft document that can be woven.', read.problems)
     const cells = read.draft.tablets.length * read.draft.picks.length
@@ -61,12 +61,12 @@ export function apiRoutes(options: ApiOptions): Router {
     return reportDraft(read.draft)
   })
 
-  computation(router, '/measure/compare', (body) => {
+  computation(router, '/measure/compare', '1mb', (body) => {
     const { original, replica } = readBody(compareShape, body)
     return inRange(() => compareQuantities(original as Quantity, replica as Quantity))
   })
 
-  computation(router, '/work/pace', (body) => paceOf(readBody(paceShape, body).sittings))
+  computation(router, '/work/pace', '1mb', (body) => paceOf(readBody(paceShape, body).sittings))
 
   router.use((_req, _res, next) => next(notFound('call')))
   router.use(problemHandler(options.onBroken))
@@ -74,8 +74,8 @@ export function apiRoutes(options: ApiOptions): Router {
 }
 
 /** One POST that takes JSON and computes; every other method on its path is refused by name. */
-function computation(router: Router, path: string, compute: (body: unknown) => unknown): void {
-  router.post(path, jsonOnly, express.json({ limit: '8mb', strict: true }), (req, res) => {
+function computation(router: Router, path: string, limit: string, compute: (body: unknown) => unknown): void {
+  router.post(path, jsonOnly, express.json({ limit, strict: true }), (req, res) => {
     if (req.body === undefined) throw new ApiRefusal(400, 'The request has no body; JSON is needed.', [])
     res.type('application/json').send(JSON.stringify(compute(req.body)))
   })
@@ -104,7 +104,7 @@ function inRange<T>(compute: () => T): T {
     return compute()
   } catch (error) {
     if (!(error instanceof RangeError)) throw error
-    const path = /^(?:the mean of )?([a-z]+(?:\.[a-zA-Z]+|\[\d+\])*)/.exec(error.message)?.[1] ?? ''
+    const path = /^(?:the mean of )?((?:original|replica)(?:\.[a-zA-Z]+|\[\d+\])*)/.exec(error.message)?.[1] ?? ''
     throw new ApiRefusal(422, 'The request has values that cannot be compared.', [{ path, message: error.message }])
   }
 }

@@ -3,7 +3,8 @@ import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { migrations } from '../../migrations/index.ts'
 import { migrate } from '../db/migrate.ts'
-import { APPLICATION_ID, NotebookRefusal, openDb, type Db } from '../db/open.ts'
+import { openFile } from '../db/notebook.ts'
+import { APPLICATION_ID, NotebookRefusal, type Db } from '../db/open.ts'
 import { listPhotoFiles } from '../photo/check.ts'
 import { listBackups } from './list.ts'
 import { backupsFolder, DATABASE } from './place.ts'
@@ -19,7 +20,7 @@ export function openNotebook(dataDir: string, today: string): Db {
   const file = join(dataDir, DATABASE)
   refuseLost(file, dataDir)
   refuseDamaged(file, dataDir)
-  const db = openDb(file)
+  const db = openFile(file)
   try {
     migrate(db.raw, { migrations, copyTo: backupsFolder(dataDir), today })
     assertFooting(db)

@@ -66,7 +66,7 @@ export function listChoices(
     : rows.map((row) => (row.value === NOT_GIVEN ? { ...row, text: none } : row))
   const picked = chosen[facet.name]
   if (picked !== undefined && !choices.some(({ value }) => value === picked)) {
-    choices.push({ value: picked, text: words?.[picked] ?? picked, leaves: 0 })
+    choices.push({ value: picked, text: words && Object.hasOwn(words, picked) ? words[picked]! : picked, leaves: 0 })
   }
   return choices.filter(({ value, leaves }) => leaves > 0 || value === picked)
 }

@@ -11,10 +11,10 @@ export function toMatch(typed: string): string | undefined {
     .map((part) => ({ ...part, text: part.text.replace(/\0/g, ' ').trim() }))
     .filter(({ text }) => /[\p{L}\p{N}]/u.test(text))
   if (parts.length === 0) return undefined
-  return parts
+  const words = parts
     .slice(0, MOST_WORDS)
     .map(({ text, finished }, index) => `"${text}"${index === parts.length - 1 && !finished ? '*' : ''}`)
-    .join(' ')
+  return [...new Set(words)].join(' ')
 }
 
 /** The words of what was typed, each on its own, for offering them where all together are found nowhere. */

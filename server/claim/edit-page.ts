@@ -57,12 +57,10 @@ export function claimEditPage(
   corrected?: Claim,
 ): ClaimEditPage {
   const fields = formFields(fieldSpecs(feature, about.sources, corrected !== undefined), entered, problems)
-  const list = problemList(fields)
   const what = corrected ? 'Correct a claim' : 'pieceId' in about.subject ? 'Measure' : 'Claim'
-  const title = `${what}: ${feature.label.toLowerCase()} of ${about.name}`
   const path = subjectPath(about.subject)
   return {
-    title: list.length > 0 ? `Error: ${title}` : title,
+    title: `${what}: ${feature.label.toLowerCase()} of ${about.name}`,
     section: sectionOf(about.subject),
     action: corrected ? `/claims/${corrected.id}/correct` : `${path}/claims`,
     back: corrected ? `/claims/${corrected.id}` : path,
@@ -81,7 +79,7 @@ export function claimEditPage(
     asksPart: feature.perYarn || feature.group === 'warp' || feature.group === 'weft' || feature.key.startsWith('own-'),
     corrects: corrected ? `${figureLine(corrected, feature)}, ${labelOf(STATES, corrected.state)}` : '',
     cautions: cautionsFor(about.subject, feature, true),
-    problems: list,
+    problems: problemList(fields),
   }
 }
 

@@ -71,15 +71,14 @@ export function featureEditPage(
     entered,
     problems,
   )
-  const list = problemList(fields)
   return {
-    title: `${list.length > 0 ? 'Error: ' : ''}A feature of your own`,
+    title: 'A feature of your own',
     section: subject ? sectionOf(subject) : 'originals',
     fields,
     original: subject && 'originalId' in subject ? String(subject.originalId) : '',
     piece: subject && 'pieceId' in subject ? String(subject.pieceId) : '',
     back: subject ? subjectPath(subject) : '/features',
-    problems: list,
+    problems: problemList(fields),
   }
 }
 

@@ -99,11 +99,9 @@ export function claimShowPage(
     shown.entered ?? { workingReason: claim.isWorking ? claim.workingReason : '' },
     shown.problems,
   )
-  const problems = problemList(fields)
   const view = toClaimView(claim, feature, all, mayEdit)
-  const title = `${feature.label}${claim.part ? `, ${claim.part}` : ''}: ${view.line}`
   return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
+    title: `${feature.label}${claim.part ? `, ${claim.part}` : ''}: ${view.line}`,
     section: sectionOf(claim.subject),
     notice: shown.notice ?? '',
     claim: view,
@@ -114,7 +112,7 @@ export function claimShowPage(
     cautions: cautionsFor(claim.subject, feature, claim.basis === 'seen'),
     mayChange: mayEdit && claim.withdrawnOn === null,
     fields,
-    problems,
+    problems: problemList(fields),
   }
 }
 

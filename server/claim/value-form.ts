@@ -108,7 +108,9 @@ const READERS: Record<ClaimKind, Reader> = {
 /** Every problem with its place, so that it can be found among a hundred readings; the first five do. */
 function readingsProblem(result: ReadReadings): string {
   if (result.ok) return result.readings.length === 0 ? 'Please give at least one reading.' : ''
-  const shown = result.problems.slice(0, 5).map((p) => `Line ${p.line}, column ${p.column}, “${p.word}”: ${p.message}`)
+  const shown = result.problems
+    .slice(0, 5)
+    .map((p) => `Line ${p.line}, column ${p.column}, “${p.word.slice(0, 40)}”: ${p.message}`)
   const more = result.problems.length - shown.length
   return shown.join(' ') + (more > 0 ? ` And ${more} more.` : '')
 }

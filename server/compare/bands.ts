@@ -1,4 +1,5 @@
 import { drawBand, weftLoopMm } from '../../shared/draft/picture/band.ts'
+import { isFine, MOST_STITCHES } from '../../shared/draft/entry/bound.ts'
 import { picksIn } from '../../shared/draft/picture/woven-face.ts'
 import { escapeXml, short } from '../../shared/draft/picture/svg.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
@@ -49,10 +50,15 @@ export function toBand({
     return { label, picture: '', caption: 'Not drawn: neither picks per cm nor the length of a repeat has a value.' }
   const pickHeightMm = 10 / picksPerCm
   const tabletWidthMm = cordWidth(width, draft.tablets.length, pickHeightMm)
-  const look = { side: 'face', tabletWidthMm, pickHeightMm, picks: picksIn(lengthMm, pickHeightMm), detail } as const
+  const wanted = picksIn(lengthMm, pickHeightMm)
+  // A slip in a claim (800 picks per cm) must not take the page away on which it would be seen.
+  const picks = Math.min(wanted, Math.max(1, Math.floor(MOST_STITCHES / draft.tablets.length)))
+  const drawnAs = isFine(picks * draft.tablets.length) ? detail : 'low'
+  const look = { side: 'face', tabletWidthMm, pickHeightMm, picks, detail: drawnAs } as const
   const { widthMm, heightMm, content } = drawBand(draft, woven, look, idPrefix)
   const density = `${toDecimals(picksPerCm, 1)} picks per cm${own === undefined ? `, lent from ${lentPicksPerCm!.from}` : ''}`
-  const caption = `${toDecimals(width, 1)} mm wide, ${density}`
+  const cut = picks < wanted ? `; only the first ${picks} picks are drawn, more would be too heavy` : ''
+  const caption = `${toDecimals(width, 1)} mm wide, ${density}${cut}`
   return { label, picture: toHtml(svgInEm(widthMm, heightMm, `${label}: woven face, ${caption}`, content)), caption }
 }
 

@@ -1,4 +1,5 @@
 import { weave } from '../../shared/draft/weave.ts'
+import { boundDraft } from '../../shared/draft/entry/bound.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import type { Woven } from '../../shared/draft/woven.ts'
@@ -20,7 +21,14 @@ export interface ComparedPiece {
   readonly piece: Piece
   /** Undefined for an own design. */
   readonly original: Original | undefined
-  readonly draft: { readonly draft: Draft; readonly woven: Woven; readonly path: string } | undefined
+  readonly draft:
+    | {
+        readonly draft: Draft
+        /** Of as many first picks as one picture holds. */
+        readonly woven: Woven
+        readonly path: string
+      }
+    | undefined
   /** It follows an original, or is woven from a draft, that the viewer may not see. */
   readonly hides: { readonly original: boolean; readonly draft: boolean }
   /** Whether the viewer may add what a side lacks. */
@@ -43,7 +51,7 @@ export function findComparedPiece(db: Db, pieceId: number): ComparedPiece | unde
     original,
     draft: revision && {
       draft: revision.draft,
-      woven: weave(revision.draft, turningOf(revision.draft)),
+      woven: weave(revision.draft, turningOf(boundDraft(revision.draft))),
       path: `/drafts/${revision.draftId}/revisions/${revision.number}`,
     },
     hides: {

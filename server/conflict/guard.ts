@@ -20,7 +20,7 @@ export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): Reques
     const version = findVersion(db, noun, id)
     if (version === undefined) return next()
     if (req.method === 'GET') return withShell({ version }, next)
-    const body = req.body as Record<string, unknown>
+    const body = (req.body ?? {}) as Record<string, unknown>
     const opened = Number(body.version)
     if (body.version === undefined || opened === version) return withShell({ version }, next)
     const theirs = findTyped(db, noun, id)

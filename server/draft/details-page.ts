@@ -26,14 +26,12 @@ export function draftDetailsPage(
 ): DraftDetailsPage {
   const title = { ...TITLE, hint: 'Revisions that are kept already carry the title they had.' }
   const fields = formFields({ title, original: originalSpec(originals), notes: NOTES }, entered, problems)
-  const list = problemList(fields)
-  const heading = `Title and notes of ${draft.title}`
   return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
+    title: `Title and notes of ${draft.title}`,
     section: 'drafts',
     action: `/drafts/${draft.id}`,
     back: `/drafts/${draft.id}`,
     fields,
-    problems: list,
+    problems: problemList(fields),
   }
 }

@@ -71,9 +71,8 @@ export function draftEditPage(
   const typed = (name: keyof typeof LINES) => typedLines(name, entered[name], draftProblems)
   const views = { colours: typed('colours'), threading: typed('threading'), turning: typed('turning') }
   const problems = [...problemList(fields), ...Object.values(views).flatMap(linesProblem)]
-  const title = revised ? `New revision of ${revised.draft.title}` : 'New draft'
   return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
+    title: revised ? `New revision of ${revised.draft.title}` : 'New draft',
     section: 'drafts',
     scripts: ['draft-edit'],
     action: revised

@@ -14,9 +14,8 @@ interface DraftImportPage extends PageHead {
 }
 
 export function draftImportPage(document = '', problems: readonly DocumentProblem[] = []): DraftImportPage {
-  const title = 'Import a draft'
   return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
+    title: 'Import a draft',
     section: 'drafts',
     scripts: ['draft-import'],
     document,

@@ -3,11 +3,13 @@ import { loadDemo } from '../../seeds-demo/load.ts'
 import { loadDemoPhotos } from '../../seeds-demo/photo/load.ts'
 import type { Context } from '../context.ts'
 import { deleteGonePhotos, listDemoPhotos } from '../demo/photos.ts'
-import { hasDemo, removeDemo } from '../demo/queries.ts'
+import { countDemo, hasDemo, removeDemo } from '../demo/queries.ts'
+import { listStaying } from '../demo/staying.ts'
 import { HttpError } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { viewerIsKeeper } from '../rights/allowed.ts'
 import { colophonPage } from './colophon-page.ts'
+import { demoRemovePage } from './demo-page.ts'
 import { emptyPage, homePage } from './pages.ts'
 import { countNotebook, findHeroDraft, listMeasuredPieces, listOnLoom, listRecentOriginals } from './queries.ts'
 import { welcomePicture } from './welcome.ts'
@@ -47,6 +49,11 @@ export function homeRoutes({ db, page, now, dataDir }: Context): Router {
     })
     await loadDemoPhotos({ db, dataDir })
     seeOther(res, '/', 'demo-loaded')
+  })
+
+  router.get('/demo/remove', (_req, res) => {
+    if (!hasDemo(db)) throw new HttpError(404, 'The demo collection is not in this notebook.')
+    res.send(page('home/demo-remove', demoRemovePage(countDemo(db), listStaying(db))))
   })
 
   router.post('/demo/remove', async (_req, res) => {

@@ -82,16 +82,14 @@ export function originalEditPage(
   const phrase = toPhrase(entered.date.trim())
   const hint = `${FIELDS.date.hint}${phrase && !problems.date ? ` Now it reads: ${phrase}.` : ''}`
   const fields = formFields({ ...FIELDS, date: { ...FIELDS.date, hint } }, entered, problems)
-  const list = problemList(fields)
-  const title = original ? `Edit original: ${original.name}` : 'New original'
   return {
-    title: list.length > 0 ? `Error: ${title}` : title,
+    title: original ? `Edit original: ${original.name}` : 'New original',
     section: 'originals',
     action: original ? `/originals/${original.id}` : '/originals',
     back: original ? `/originals/${original.id}` : '/originals',
     fields,
     dateExamples: DATE_EXAMPLES,
-    problems: list,
+    problems: problemList(fields),
   }
 }
 

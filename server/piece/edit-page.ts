@@ -16,7 +16,6 @@ declare module '../pages.ts' {
 }
 
 interface PieceEditPage extends PageHead {
-  readonly heading: string
   readonly action: string
   readonly back: string
   readonly fields: Record<keyof PieceEntered, FieldView>
@@ -88,11 +87,8 @@ export function pieceEditPage(
   const { entered, rows, problems = {}, rowProblems = [] } = typed
   const fields = formFields(fieldSpecs(lists.originals), entered, problems)
   const yarns = yarnRowsView(rows, rowProblems, lists.colours)
-  const list = [...problemList(fields), ...yarns.problems]
-  const heading = piece ? `Edit piece: ${piece.name}` : 'New piece'
   return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
-    heading,
+    title: piece ? `Edit piece: ${piece.name}` : 'New piece',
     section: 'pieces',
     action: piece ? `/pieces/${piece.id}` : '/pieces',
     back: piece ? `/pieces/${piece.id}` : '/pieces',
@@ -102,7 +98,7 @@ export function pieceEditPage(
     rows: yarns.rows,
     colours: yarns.colours,
     caution: CAUTIONS.load.text,
-    problems: list,
+    problems: [...problemList(fields), ...yarns.problems],
   }
 }
 

@@ -69,7 +69,7 @@ export interface RateView {
   readonly label: string
   readonly value: string
   readonly isKnown: boolean
-  /** `over 312 minutes in 5 sittings`, or what is missing. */
+  /** `over 312 min in 5 sittings`, or what is missing. */
   readonly base: string
 }
 
@@ -101,5 +101,5 @@ export const toRateNote = ({ filledFrom }: PiecePace) =>
 
 function toBase({ minutes, n }: PaceBase, unit: string): string {
   if (n === 0) return `no sitting at the loom states ${unit}`
-  return `over ${toDecimals(minutes, 0)} min in ${n} ${n === 1 ? 'sitting' : 'sittings'}, breaks taken off`
+  return `over ${toDecimals(minutes, 0)} min in ${n} ${n === 1 ? 'sitting' : 'sittings'}`
 }

@@ -17,7 +17,6 @@ declare module '../pages.ts' {
 }
 
 interface SittingEditPage extends PageHead {
-  readonly heading: string
   readonly action: string
   readonly piece: { readonly id: number; readonly name: string }
   readonly fields: Record<keyof SittingEntered, FieldView>
@@ -101,11 +100,8 @@ export function sittingEditPage(
     nextDay: { label: 'It ended the next day', control: 'tick' },
   } satisfies Record<keyof SittingEntered, FieldSpec>
   const fields = formFields(specs, entered, problems)
-  const list = problemList(fields)
-  const heading = sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : 'New sitting'
   return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
-    heading,
+    title: sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : 'New sitting',
     section: 'pieces',
     action: sitting ? `/sittings/${sitting.id}` : `/pieces/${piece.id}/sittings`,
     piece: { id: piece.id, name: piece.name },
@@ -118,7 +114,7 @@ export function sittingEditPage(
     overlap: toOverlapView(entered.keepBoth, overlaps, problems.keepBoth ?? ''),
     caution: CAUTIONS.backstrap.text,
     moreOpen: Boolean(problems.maker ?? problems.zone),
-    problems: list,
+    problems: problemList(fields),
     deletePath: sitting ? `/sittings/${sitting.id}/delete` : '',
     deleteWords: sitting ? toSittingWords(sitting) : '',
   }

@@ -27,7 +27,6 @@ interface SourceShowPage extends PageHead {
 }
 
 interface SourceEditPage extends PageHead {
-  readonly heading: string
   /** Where the form goes, and where "leave it" leads. */
   readonly action: string
   readonly back: string
@@ -68,16 +67,13 @@ export function sourceEditPage(
   problems: Problems<SourceEntered> = {},
 ): SourceEditPage {
   const fields = formFields(FIELDS, entered, problems)
-  const list = problemList(fields)
-  const heading = source ? `Edit source: ${source.title}` : 'New source'
   return {
-    title: list.length > 0 ? `Error: ${heading}` : heading,
-    heading,
+    title: source ? `Edit source: ${source.title}` : 'New source',
     section: 'sources',
     action: source ? `/sources/${source.id}` : '/sources',
     back: source ? `/sources/${source.id}` : '/sources',
     fields,
-    problems: list,
+    problems: problemList(fields),
   }
 }
 
@@ -96,7 +92,7 @@ export function sourceShowPage(
     reference: toReference(source),
     kind: SOURCE_KINDS[source.kind],
     identifiers: [
-      { label: 'DOI', text: source.doi, href: source.doi && `https://doi.org/${encodeURI(source.doi)}` },
+      { label: 'DOI', text: source.doi, href: source.doi && doiAddress(source.doi) },
       { label: 'ISBN', text: source.isbn, href: '' },
       { label: 'Web address', text: source.url, href: source.url },
     ].filter((identifier) => identifier.text !== ''),
@@ -108,6 +104,9 @@ export function sourceShowPage(
     })),
   }
 }
+
+/** Older DOIs have # and ? in them, which would end the path of an address. */
+const doiAddress = (doi: string) => `https://doi.org/${encodeURI(doi).replace(/[#?]/g, encodeURIComponent)}`
 
 /** Author, year, title, container, pages: what is known of it, in the order of a bibliography. */
 export function toReference(source: Pick<Source, 'people' | 'year' | 'title' | 'container' | 'pages'>): string {

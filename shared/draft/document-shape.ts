@@ -13,8 +13,14 @@ const LONGEST_PICK = MOST_TABLETS * 10
 export const COLOUR_KEY = /^[a-z0-9]{1,8}$/
 export const COLOUR_KEY_RULE = 'A colour key is 1 to 8 of a-z and 0-9.'
 
+const oneLine = (most: number) =>
+  z
+    .string()
+    .max(most)
+    .regex(/^[^\p{Cc}\u2028\u2029]*$/u, 'This must be one line, without control characters.')
+
 const colour = z.strictObject({
-  name: z.string().max(LONGEST_COLOUR_NAME),
+  name: oneLine(LONGEST_COLOUR_NAME),
   hex: z
     .string()
     .regex(/^#[0-9a-fA-F]{6}$/, 'A colour is # and six of 0-9 and a-f, as in #9c3b2e.')
@@ -34,7 +40,7 @@ const tablet = z.strictObject({
 
 /** The shape of a draft document; what its parts say about each other is `readDraft`'s. */
 export const documentShape = z.strictObject({
-  title: z.string().max(LONGEST_TITLE),
+  title: oneLine(LONGEST_TITLE),
   colours: z.record(z.string(), colour),
   weft: key,
   tablets: z.array(tablet).min(1),

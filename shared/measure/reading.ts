@@ -25,6 +25,9 @@ export type ReadReadings =
 /** More readings than this of one feature are taken for a slip of the clipboard. */
 export const MOST_READINGS = 1000
 
+/** So many as they take at their longest, with room: more is not looked at. Our own. */
+const LONGEST_TEXT = 50_000
+
 const LENGTH_WORDS = ['mm', 'cm', 'in'] as const
 const MARKS = ['in', '/']
 const UNIT_WORDS: readonly string[] = [...LENGTH_WORDS, 'm', '°']
@@ -34,7 +37,7 @@ const UNIT_WORDS: readonly string[] = [...LENGTH_WORDS, 'm', '°']
  * comma is always a decimal comma and never separates, so `13, 14` is refused rather than guessed at. The unit may
  * stand after a number (`13.5 mm`) if it is the unit of the field. A density may also be typed as a count over a
  * length, `72 in 9` or `72/9`: the length is in cm (in inches when the unit is per inch) unless mm, cm or in follows it.
- * @param text what was typed; at most 1000 readings
+ * @param text what was typed; at most 1000 readings in 50,000 characters
  * @param field `kind` of quantity and `unit` of the field
  * @returns the readings in their order, in the unit of the field, none for an empty text; or what was typed and every
  *   problem with its line, column and word. Refused are: words, signs, thousands marks, exponents; a length or density of
@@ -47,6 +50,11 @@ const UNIT_WORDS: readonly string[] = [...LENGTH_WORDS, 'm', '°']
 export function readReadings(text: string, field: { kind: QuantityKind; unit: Unit }): ReadReadings {
   if (UNITS[field.unit].kind !== field.kind)
     throw new RangeError(`unit must measure ${field.kind}, not ${UNITS[field.unit].kind} like ${field.unit}`)
+  if (text.length > LONGEST_TEXT) {
+    const [word = ''] = /^\S{0,12}/u.exec(text) ?? []
+    const message = `This is longer than ${MOST_READINGS} readings are.`
+    return { ok: false, entered: text, problems: [{ line: 1, column: 1, word, message }] }
+  }
   const readings: Reading[] = []
   const problems: ReadingProblem[] = []
   for (const words of listWords(text, field.kind === 'perCm')) {

@@ -113,6 +113,17 @@ describe('POST /api/v1/measure/compare', () => {
   })
 })
 
+describe('POST /api/v1/measure/compare with sides that are too far apart', () => {
+  test('is refused as a whole: no field of it is called "the" or "over"', async () => {
+    const answers = [
+      await post('/measure/compare', { original: { value: 1e-200, u: 1e12 }, replica: { value: 1e12, u: 1e12 } }),
+      await post('/measure/compare', { original: { readings: [1e-320, 1e-320] }, replica: { readings: [1, 2] } }),
+    ]
+    expect(answers.map(({ status }) => status)).toEqual([422, 422])
+    expect(answers.map(({ body }) => body.errors[0].path)).toEqual(['', ''])
+  })
+})
+
 describe('POST /api/v1/work/pace', () => {
   test('takes breaks off: common practice, no source: two repeats of 9 cm in an hour and a half are 12 cm/h', async () => {
     const answer = await post('/work/pace', {
@@ -170,9 +181,14 @@ describe('/api/v1', () => {
     expect([read.status, read.headers.allow]).toEqual([405, 'POST'])
   })
 
-  test('refuses a body over 8 MB', async () => {
-    const answer = await post('/work/pace', { sittings: [], padding: 'x'.repeat(8_400_000) })
+  test.each([
+    ['/work/pace', 1],
+    ['/measure/compare', 1],
+    ['/draft/weave', 4],
+  ])('%s refuses a body over %d MB', async (path, mb) => {
+    const answer = await post(path, { padding: 'x'.repeat(mb * 1024 * 1024) })
     expect(answer.status).toBe(413)
+    expect(answer.body.detail).toBe(`That was more than is taken in one go (${mb} MB).`)
   })
 
   test('takes `__proto__` for the unknown key that it is', async () => {

@@ -181,6 +181,7 @@ describe('GET /pieces', () => {
       ...['Any original or none (3)', 'own design (2)', 'Band of Oss (1)'],
     ])
     expect((await read(started, '/pieces?status=setAside')).titles).toEqual(['B'])
+    expect((await read(started, '/pieces?status=constructor')).options).toContain('constructor (0)')
     expect((await read(started, '/pieces?maker=Ilse&status=onLoom')).titles).toEqual(['A'])
     expect((await read(started, `/pieces?original=${original}`)).titles).toEqual(['A'])
     expect((await read(started, '/pieces?original=-')).titles).toEqual(['B', 'C'])

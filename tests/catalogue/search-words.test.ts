@@ -12,6 +12,7 @@ describe('toMatch(typed)', () => {
     ['title:fret -fret ^fret fret*', '"title:fret" "-fret" "^fret" "fret*"*'],
     ['FM 12 – 4', '"FM" "12" "4"*'],
     ['madder\u0000', '"madder"*'],
+    ['to the the the end', '"to" "the" "end"*'],
   ])('reads %j', (typed, match) => {
     expect(toMatch(typed)).toBe(match)
   })

@@ -122,7 +122,7 @@ describe('GET /pieces/:id/compare', () => {
     makeSitting(db, piece, { minutes: 100, breakMinutes: 10, repeats: 2, lengthMm: 180 })
     makeSitting(db, piece, { stage: 'thread', minutes: 45 })
     const text = words((await get(`/pieces/${piece}/compare`)).text)
-    expect(text).toContain('A repeat takes 45.0 min over 90 min in 1 sitting, breaks taken off')
+    expect(text).toContain('A repeat takes 45.0 min over 90 min in 1 sitting')
     expect(text).toContain('Picks in an hour 96.0')
     expect(text).toContain('Woven in an hour 12.0 cm')
     // 96 picks of 21 tablets: 2016 quarter turns.

@@ -117,6 +117,26 @@ describe('removeDemo(db)', () => {
     expect(hasDemo(db)).toBe(false)
   })
 
+  test('says of each thing why it stays', () => {
+    const db = migratedDb()
+    loadDemo(db, LOADED)
+    const piece = id(db, 'select id from piece where draft_revision_id is not null and original_id is not null limit 1')
+    makeSitting(db, { piece_id: piece })
+    db.raw.prepare('update piece set updated_at = ? where id = ?').run(NOW.toISOString(), piece)
+    const staying = removeDemo(db)
+    const reasons = (kind: string) => staying.find((each) => each.kind === kind)?.because
+    const byPiece = { kind: 'piece', id: piece, name: staying[0]?.name }
+    expect(reasons('piece')).toEqual([
+      { words: 'you have changed it' },
+      { words: 'you have added or changed sittings of it' },
+    ])
+    expect(reasons('draft')).toEqual([{ ...byPiece, does: 'is woven from it' }])
+    expect(reasons('original')).toContainEqual({ ...byPiece, does: 'follows it' })
+    expect(reasons('source')).toContainEqual(
+      expect.objectContaining({ kind: 'original', does: 'has claims that cite it' }),
+    )
+  })
+
   test('keeps an original with a claim added to it', () => {
     const db = migratedDb()
     loadDemo(db, LOADED)

@@ -49,7 +49,7 @@ describe('POST /drafts/import', () => {
     [{ ...STEP, picks: ['6F', '5F'] }, 'picks[1]', 'Pick 2: 5 tablets found, 6 needed.'],
     [{ ...STEP, weft: 'q' }, 'weft', 'No colour of the draft has the key “q”.'],
     [{ ...STEP, title: ' ' }, 'title', 'Please give the draft a title.'],
-    [{ ...STEP, title: 'two\nlines' }, 'title', 'Please leave out line breaks'],
+    [{ ...STEP, title: 'two\nlines' }, 'title', 'This must be one line, without control characters.'],
     [null, 'the whole document', 'This must be an object.'],
   ])('of %j names the place and keeps the text', async (document, path, sentence) => {
     const { db, post } = startApp()

@@ -15,6 +15,8 @@ const FRET = {
   picks: ['2F', '1F 1B', '2(2F)'],
 }
 
+const ONE_LINE = 'This must be one line, without control characters.'
+
 function problemsOf(input: unknown) {
   const read = readDraft(input)
   return read.ok ? [] : read.problems.map(({ path, message }) => [path, message])
@@ -120,6 +122,13 @@ describe('readDraft(input)', () => {
       { ...FRET, title: 'a'.repeat(301) },
       'title',
       'This is too long; at most 300 characters are read.',
+    ],
+    ['a title of two lines', { ...FRET, title: 'Fret\nof two' }, 'title', ONE_LINE],
+    [
+      'a colour name that would end its line where it is typed',
+      { ...FRET, colours: { ...FRET.colours, m: { name: 'mad\nder', hex: '#9c3b2e' } } },
+      'colours.m.name',
+      ONE_LINE,
     ],
     ['no tablet', { ...FRET, tablets: [] }, 'tablets', 'This list must have at least 1.'],
     ['no pick', { ...FRET, picks: [] }, 'picks', 'This list must have at least 1.'],

@@ -137,7 +137,7 @@ describe('a form that is too much', () => {
     const { db, post } = startApp()
     const answer = await post('/sources', { ...SOURCE, notes: 'wool '.repeat(450_000) })
     expect(answer.status).toBe(413)
-    expect(answer.text).toContain('That was more than this page takes in one go (2 MB).')
+    expect(answer.text).toContain('That was more than is taken in one go (2 MB).')
     expect(db.all(db.sql.selectFrom('source').select('id'))).toEqual([])
   })
 
@@ -160,6 +160,15 @@ describe('a form that is too much', () => {
       .set('Content-Type', type)
     if (encoding) sent.set('Content-Encoding', encoding)
     expect((await sent.send('title=x')).status).toBe(415)
+    expect(broken).toEqual([])
+  })
+})
+
+describe('a form that says it is gzip and is not', () => {
+  test('is the sender’s fault, not a breakdown', async () => {
+    const { app, broken } = startApp()
+    const sent = request(app).post('/sources').set('Host', HOST).set('Origin', `http://${HOST}`).type('form')
+    expect((await sent.set('Content-Encoding', 'gzip').send('title=x')).status).toBe(400)
     expect(broken).toEqual([])
   })
 })

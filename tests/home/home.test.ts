@@ -110,7 +110,7 @@ describe('POST /demo', () => {
     const loaded = await post('/demo')
     expect(loaded.headers.location).toBe('/?done=demo-loaded')
     expect((await get('/?done=demo-loaded')).text).toContain('The demo collection is in your notebook.')
-    expect((await get('/')).text).toMatch(/<form method="post" action="\/demo\/remove">/)
+    expect((await get('/')).text).toContain('href="/demo/remove"')
     expect((await post('/demo/remove')).headers.location).toBe('/?done=demo-removed')
     expect(dump(db)).toEqual(before)
     expect((await get('/?done=demo-removed')).text).toContain('The demo collection is gone.')
@@ -127,6 +127,43 @@ describe('POST /demo', () => {
   })
 })
 
+describe('GET /demo/remove', () => {
+  test('says that all goes while no own work rests on it, and takes nothing out', async () => {
+    const { db, get, post } = startApp()
+    await post('/demo')
+    const before = dump(db)
+    const { status, text } = await get('/demo/remove')
+    expect(status).toBe(200)
+    expect(text).toMatch(/goes, with all that is noted of it: 5 originals, 5 drafts, 8 pieces, \d+ sources\./)
+    expect(text).toContain('as if it had never been there')
+    expect(text).toContain('<form method="post" action="/demo/remove">')
+    expect(dump(db)).toEqual(before)
+  })
+
+  test('names what stays, and what of the maker rests on it, each with its link', async () => {
+    const { db, get, post } = startApp()
+    await post('/demo')
+    const draft = db.raw.prepare('select id, title, original_id as original from draft limit 1').get() as {
+      id: number
+      title: string
+      original: number
+    }
+    const [original] = db.raw.prepare('select name from original where id = ?').pluck().all(draft.original)
+    const revision = Number(db.raw.prepare('select id from draft_revision where draft_id = ?').pluck().get(draft.id))
+    const mine = makePiece(db, { name: 'Mine & more', draft_revision_id: revision })
+    const text = (await get('/demo/remove')).text.replace(/\s+/g, ' ')
+    const piece = `the piece <a href="/pieces/${mine}">Mine &amp; more</a> is woven from it`
+    expect(text).toContain(`<a href="/drafts/${draft.id}">${draft.title}</a>, because ${piece}`)
+    const drafted = `the draft <a href="/drafts/${draft.id}">${draft.title}</a> is a draft of it`
+    expect(text).toContain(`<a href="/originals/${draft.original}">${String(original)}</a>, because ${drafted}`)
+    expect(text).toContain('4 originals, 4 drafts, 8 pieces,')
+  })
+
+  test('without the collection is not there', async () => {
+    expect((await startApp().get('/demo/remove')).status).toBe(404)
+  })
+})
+
 describe('POST /demo/remove', () => {
   test('says that what own work uses has stayed', async () => {
     const { db, get, post } = startApp()
@@ -136,7 +173,7 @@ describe('POST /demo/remove', () => {
     expect(answer.headers.location).toBe('/?done=demo-kept')
     const { text } = await get('/?done=demo-kept')
     expect(text).toContain('but for what your own work uses: that is yours now.')
-    expect(text).not.toContain('action="/demo/remove"')
+    expect(text).not.toContain('/demo/remove')
   })
 
   test('in a notebook without it is harmless', async () => {

@@ -66,6 +66,7 @@ describe('readReadings(text) of a width', () => {
   test('refuses more than a thousand readings at the first that is too many', () => {
     expect(values('13 '.repeat(1000), WIDTH)).toHaveLength(1000)
     expect(problems('13 '.repeat(1001), WIDTH)).toEqual(['1:3001 13: These are more than 1000 readings.'])
+    expect(problems('x '.repeat(30_000), WIDTH)).toEqual(['1:1 x: This is longer than 1000 readings are.'])
   })
 })
 

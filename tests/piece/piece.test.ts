@@ -1,38 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import type { Draft } from '../../shared/draft/draft.ts'
-import { insertDraft } from '../../server/draft/queries.ts'
-import type { Db } from '../../server/db/open.ts'
-import { findPiece, listPieceYarns } from '../../server/piece/queries.ts'
+import { findPiece } from '../../server/piece/queries.ts'
 import { makeClaim } from '../support/make.ts'
 import { makePiece, makeSitting } from '../support/make-piece.ts'
 import { startApp } from '../support/start.ts'
-
-const AT = '2026-11-24T12:00:00.000Z'
-
-const FRET: Draft = {
-  title: 'Small steps',
-  colours: { m: { name: 'madder', hex: '#9c3b2e' }, w: { name: 'undyed', hex: '#e9dfc8' } },
-  weft: 'm',
-  tablets: [
-    { threading: 'S', holes: ['m', 'm', 'w', 'w'], start: 'A', part: 'border' },
-    { threading: 'Z', holes: ['m', 'w', 'w', 'm'], start: 'A', part: 'pattern' },
-  ],
-  picks: ['2F', '1F 1B', '1B 1F', '2B'],
-}
-
-const makeDraft = (db: Db) => insertDraft(db, { notes: '', originalId: undefined, draft: FRET }, AT)
-
-function makeOriginal(db: Db): number {
-  const words = { other_names: '', holder: '', inventory_number: '', find_place: '', find_context: '', date_edtf: '' }
-  const texts = { name: 'Band of the tarn', technique: '', preservation: '', notes: '', created_at: AT, updated_at: AT }
-  return db.run(db.sql.insertInto('original').values({ ...words, ...texts, earliest_year: null, latest_year: null })).id
-}
-
-const TYPED = {
-  ...{ name: 'Ferry belt', maker: 'Runa', forWhom: 'the ferry house', original: '', revision: '' },
-  ...{ plannedOn: '2026-01-05', onLoomOn: '2026-02-01', wovenOn: '', finishedOn: '', setAsideOn: '' },
-  ...{ setAsideReason: '', notes: 'A *tight* warp.', wentWrong: '' },
-}
+import { makeDraft, makeOriginal, TYPED } from './sample.ts'
 
 describe('GET /pieces/new', () => {
   test('opens with the maker of the last piece, today as the day of planning, and what the address chooses', async () => {
@@ -110,75 +81,6 @@ describe('POST /pieces', () => {
     expect(answer.text).toContain(sentence)
     expect(answer.text).toContain(`href="#f-${field}"`)
     expect(findPiece(db, 1)).toBeUndefined()
-  })
-})
-
-describe('POST /pieces with yarns', () => {
-  test('keeps the filled rows in order, with the count as typed and the tex it amounts to', async () => {
-    const { db, get, post } = startApp()
-    const { revisionId } = makeDraft(db)
-    await post('/pieces', {
-      ...{ ...TYPED, revision: String(revisionId) },
-      ...{ 'role-0': 'Pattern warp', 'yarn-0': 'Worsted, fen sheep', 'count-0': '20,0', 'countSystem-0': 'Nm' },
-      ...{ 'ply-0': '2', 'colourKey-0': 'm', 'role-1': ' ', 'countSystem-1': 'tex', 'countSystem-2': 'tex' },
-      ...{ 'role-2': 'tie-down', 'yarn-2': 'linen' },
-    })
-    expect(listPieceYarns(db, 1)).toEqual([
-      { role: 'pattern warp', yarn: 'Worsted, fen sheep', count: '20.0', countSystem: 'Nm', ply: 2, colourKey: 'm' },
-      { role: 'tie-down', yarn: 'linen', count: undefined, countSystem: 'tex', ply: 1, colourKey: '' },
-    ])
-    const { text } = await get('/pieces/1')
-    expect(text).toContain('20.0 Nm (metric), 2-ply')
-    // Nm 20 is 20 m in a gram, 50 g in 1000 m; two of them 100.
-    expect(text).toMatch(/<td class="number">50<\/td>\s*<td class="number">100<\/td>/)
-    expect(text).toMatch(/fill="#9c3b2e"[^]*madder/)
-    expect(text).toContain('not known')
-  })
-
-  test.each([
-    ['role-0', { 'role-0': '', 'yarn-0': 'silk' }, 'Please say what this yarn does'],
-    ['yarn-0', { 'role-0': 'weft' }, 'Please say which yarn it is, or give its count.'],
-    ['count-0', { 'count-0': 'thick' }, 'Please type a number'],
-    ['count-0', { 'count-0': '20/2' }, 'Please part 20/2: the count of one single here, the plies beside it.'],
-    ['count-0', { 'count-0': '0' }, 'A count is more than 0'],
-    ['ply-0', { 'ply-0': '0' }, 'Please type a whole number from 1 to 100.'],
-    ['countSystem-0', { 'countSystem-0': 'stone' }, 'Please choose what the count counts.'],
-    ['colourKey-0', { 'colourKey-0': 'q' }, 'This colour is not one of the draft chosen'],
-  ])('with %s as in %o points at the row, closed up', async (field, typed, sentence) => {
-    const { db, post } = startApp()
-    // Typed in the second row, with an empty one above: it comes back as the first.
-    const row = Object.entries({ 'role-0': 'weft', 'yarn-0': '', 'countSystem-0': 'tex', ...typed })
-    const moved = Object.fromEntries(row.map(([name, value]) => [name.replace('-0', '-1'), value]))
-    const answer = await post('/pieces', { ...TYPED, ...moved })
-    expect(answer.status).toBe(422)
-    expect(answer.text).toContain(`<a href="#f-${field}">Yarn 1, `)
-    expect(answer.text).toContain(sentence)
-    expect(findPiece(db, 1)).toBeUndefined()
-  })
-
-  test('that ask for more rows get them and the colours of the draft, and nothing is kept or judged', async () => {
-    const { db, post } = startApp()
-    const { revisionId } = makeDraft(db)
-    const typed = { ...TYPED, name: '', revision: String(revisionId), 'role-0': 'weft', 'yarn-0': 'linen', rows: 'yes' }
-    const answer = await post('/pieces', typed)
-    expect(answer.status).toBe(200)
-    expect(answer.text).toContain('madder (m)')
-    expect(answer.text).toContain('value="linen"')
-    expect(answer.text).toContain('aria-label="Yarn 4"')
-    expect(answer.text).not.toContain('aria-label="Yarn 5"')
-    expect(answer.text).not.toContain('There is a problem')
-    expect(findPiece(db, 1)).toBeUndefined()
-  })
-
-  test('changes them all at once when the piece is saved again', async () => {
-    const { db, get, post } = startApp()
-    const yarn = { role: 'weft', yarn: 'linen', count: '13.0', countSystem: 'NeL', ply: 1, colourKey: '' } as const
-    const id = makePiece(db, { yarns: [yarn, { ...yarn, role: 'border warp' }] })
-    const { text } = await get(`/pieces/${id}/edit`)
-    expect(text).toContain('value="13.0"')
-    expect(text).toContain('aria-label="Yarn 5"')
-    await post(`/pieces/${id}`, { ...TYPED, 'role-0': 'weft', 'yarn-0': 'hemp', 'countSystem-0': 'tex' })
-    expect(listPieceYarns(db, id).map(({ yarn }) => yarn)).toEqual(['hemp'])
   })
 })
 

@@ -1,5 +1,7 @@
 import { spawn } from 'node:child_process'
+import { once } from 'node:events'
 import { existsSync, mkdtempSync, rmSync } from 'node:fs'
+import { connect } from 'node:net'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
@@ -55,6 +57,10 @@ describe('readSettings(env)', () => {
     'https://example.org/?a=1',
     'https://example.org/#top',
     'https://me@example.org',
+    'https://example.org/:bands',
+    'https://example.org/(bands',
+    'https://example.org/a b',
+    'https://example.org//bands',
   ])('refuses BASE_URL %s', (address) => {
     expect(() => readSettings({ BASE_URL: address })).toThrow(`BASE_URL is "${address}", but must be an address`)
   })
@@ -111,5 +117,23 @@ describe('node dist/main.js', () => {
       child.kill('SIGTERM')
       expect(await closed).toBe(0)
     }
+  })
+
+  test('told to stop closes its notebook, whoever holds a connection open', async () => {
+    const child = start({ PORT: '0' })
+    const address = await new Promise<string>((resolve) =>
+      child.stdout.once('data', (part: Buffer) => resolve(part.toString().trim())),
+    )
+    const port = Number(new URL(address).port)
+    const silent = connect(port, '127.0.0.1').on('error', () => undefined)
+    const slow = connect(port, '127.0.0.1').on('error', () => undefined)
+    slow.write(`POST /sources HTTP/1.1\r\nHost: localhost\r\nContent-Length: 100\r\n\r\ntitle=`)
+    await once(slow, 'connect')
+    const closed = new Promise((resolve) => child.once('close', resolve))
+    child.kill('SIGTERM')
+    expect(await closed).toBe(0)
+    expect(existsSync(join(folder, 'data/fellmark.db-wal'))).toBe(false)
+    silent.destroy()
+    slow.destroy()
   })
 })

@@ -2,22 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { findSitting, listSittings } from '../../server/sitting/queries.ts'
 import { makePiece, makeSitting } from '../support/make-piece.ts'
 import { startApp } from '../support/start.ts'
-
-const TYPED = {
-  ...{ stage: 'weave', day: '2026-11-20', start: '14:00', end: '16:30', minutes: '', breakMinutes: '20' },
-  ...{ picks: '90', repeats: '', length: '11.5', lengthUnit: 'cm', note: 'Warp runs well.', maker: 'Runa' },
-  ...{ zone: 'Europe/Berlin' },
-}
-
-function withPiece() {
-  const started = startApp()
-  return { ...started, pieceId: makePiece(started.db) }
-}
-
-/** The sitting of 14:00 to 16:30 on 20 November. */
-const AFTERNOON = {
-  ...{ startedAt: '2026-11-20T13:00:00Z', endedAt: '2026-11-20T15:30:00Z', minutes: 150 },
-}
+import { AFTERNOON, TYPED, withPiece } from './sample.ts'
 
 describe('GET /pieces/:id/sittings/new', () => {
   test('offers today, the maker of the piece and the stage of the sitting before', async () => {
@@ -118,95 +103,6 @@ describe('POST /pieces/:id/sittings', () => {
     expect(asked.text).toContain('name="nextDay"')
     await post(`/pieces/${pieceId}/sittings`, { ...typed, nextDay: 'yes' })
     expect(findSitting(db, 1)).toMatchObject({ day: '2026-11-20', minutes: 150, endedAt: '2026-11-21T00:00:00Z' })
-  })
-})
-
-describe('POST /pieces/:id/sittings in the nights of the clock changes', () => {
-  const AUTUMN = { ...TYPED, day: '2026-10-25', breakMinutes: '' }
-  const SPRING = { ...TYPED, day: '2026-03-29', breakMinutes: '' }
-
-  test('counts three hours from 01:30 to 03:30 in autumn, without a question', async () => {
-    const { db, post, pieceId } = withPiece()
-    expect((await post(`/pieces/${pieceId}/sittings`, { ...AUTUMN, start: '01:30', end: '03:30' })).status).toBe(303)
-    expect(findSitting(db, 1)?.minutes).toBe(180)
-  })
-
-  test('counts one hour from 01:30 to 03:30 in spring', async () => {
-    const { db, post, pieceId } = withPiece()
-    await post(`/pieces/${pieceId}/sittings`, { ...SPRING, start: '01:30', end: '03:30' })
-    expect(findSitting(db, 1)?.minutes).toBe(60)
-  })
-
-  test.each([
-    ['first', 60],
-    ['second', 120],
-  ])('asks which 02:30 is meant, and %s makes %d minutes from 01:30', async (endWhich, minutes) => {
-    const { db, get, post, pieceId } = withPiece()
-    const typed = { ...AUTUMN, start: '1.30', end: '2.30' }
-    const asked = await post(`/pieces/${pieceId}/sittings`, typed)
-    expect(asked.status).toBe(422)
-    expect(asked.text).toContain('02:30 came twice on 25 October 2026. Was it the first or the second?')
-    expect(asked.text).toContain('the second 02:30, at UTC+01:00')
-    expect(asked.text).not.toContain('name="startWhich"')
-    await post(`/pieces/${pieceId}/sittings`, { ...typed, endWhich })
-    expect(findSitting(db, 1)?.minutes).toBe(minutes)
-    expect((await get('/sittings/1/edit')).text).toContain(`<option value="${endWhich}" selected>`)
-  })
-
-  test('asks for the end of the next morning once it is known to be the next', async () => {
-    const { db, post, pieceId } = withPiece()
-    const typed = { ...AUTUMN, day: '2026-10-24', start: '22:00', end: '02:15', nextDay: 'yes' }
-    const asked = await post(`/pieces/${pieceId}/sittings`, typed)
-    expect(asked.text).toContain('02:15 came twice on 25 October 2026')
-    await post(`/pieces/${pieceId}/sittings`, { ...typed, endWhich: 'second' })
-    expect(findSitting(db, 1)?.minutes).toBe(315)
-  })
-
-  test('refuses a time that the clocks went past', async () => {
-    const { post, pieceId } = withPiece()
-    const answer = await post(`/pieces/${pieceId}/sittings`, { ...SPRING, start: '02:30', end: '04:00' })
-    expect(answer.status).toBe(422)
-    expect(answer.text).toContain(
-      'There was no 02:30 on 29 March 2026 in Europe/Berlin: the clocks went from 02:00 straight to 03:00.',
-    )
-  })
-})
-
-describe('POST /pieces/:id/sittings that shares time with another', () => {
-  test('of the same maker names it and asks; ticked, both are kept', async () => {
-    const { db, get, post, pieceId } = withPiece()
-    const other = makeSitting(db, makePiece(db, { name: 'Hem band' }), { ...AFTERNOON, maker: 'runa' })
-    const asked = await post(`/pieces/${pieceId}/sittings`, TYPED)
-    expect(asked.status).toBe(422)
-    expect(asked.text).toContain(`<a href="/sittings/${other}/edit">Hem band, 20 November 2026, 14:00 to 16:30</a>`)
-    expect(asked.text).toContain('value="14:00"')
-    expect((await post(`/pieces/${pieceId}/sittings`, { ...TYPED, keepBoth: String(other) })).status).toBe(303)
-    expect(listSittings(db, pieceId)).toHaveLength(1)
-    expect((await get('/sittings/2/edit')).text).toMatch(/name="keepBoth" value="1" checked/)
-  })
-
-  test('asks anew when the tick was given for another sitting', async () => {
-    const { db, post, pieceId } = withPiece()
-    makeSitting(db, pieceId, AFTERNOON)
-    expect((await post(`/pieces/${pieceId}/sittings`, { ...TYPED, keepBoth: '17' })).status).toBe(422)
-  })
-
-  test('keeps the tick while another problem is mended', async () => {
-    const { db, post, pieceId } = withPiece()
-    makeSitting(db, pieceId, AFTERNOON)
-    const answer = await post(`/pieces/${pieceId}/sittings`, { ...TYPED, keepBoth: '1', picks: 'many' })
-    expect(answer.text).toContain('<input type="hidden" name="keepBoth" value="1">')
-  })
-
-  test.each([
-    ['another maker', { ...AFTERNOON, maker: 'Tove' }],
-    ['one that ends when this starts', { startedAt: '2026-11-20T12:00:00Z', endedAt: '2026-11-20T13:00:00Z' }],
-    ['one that starts when this ends', { startedAt: '2026-11-20T15:30:00Z', endedAt: '2026-11-20T16:30:00Z' }],
-    ['one without times', {}],
-  ])('does not ask about %s', async (_, sitting) => {
-    const { db, post, pieceId } = withPiece()
-    makeSitting(db, pieceId, sitting)
-    expect((await post(`/pieces/${pieceId}/sittings`, TYPED)).status).toBe(303)
   })
 })
 

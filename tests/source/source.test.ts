@@ -20,6 +20,8 @@ describe('POST /sources', () => {
     const answer = await post('/sources', { ...SOURCE, title: '  ', notes: '"quoted" & <b>bold</b>' })
     expect(answer.status).toBe(422)
     expect(answer.text).toContain('There is a problem')
+    expect(answer.text).toContain('<title>Error: New source · Fellmark</title>')
+    expect(answer.text).toContain('<h1>New source</h1>')
     expect(answer.text).toContain('value="Oss, R."')
     expect(answer.text).toContain('&quot;quoted&quot; &amp; &lt;b&gt;bold&lt;/b&gt;')
     expect(db.all(db.sql.selectFrom('source').selectAll())).toEqual([])
@@ -35,6 +37,9 @@ describe('POST /sources', () => {
   })
 
   test.each([
+    ['title', '\u200b\u00a0', 'Please give the source a title'],
+    ['title', 'Bands\u2028of the Fen', 'line breaks and control characters'],
+    ['people', 'Oss\u0085', 'line breaks and control characters'],
     ['doi', '11.1000/182', 'A DOI begins with 10.'],
     ['isbn', '978-0-306-40615-8', 'check digit'],
     ['url', 'javascript:alert(1)', 'http:// or https://'],
@@ -49,6 +54,15 @@ describe('POST /sources', () => {
 })
 
 describe('GET /sources/:id', () => {
+  // A DOI of the form that publishers gave in the nineties (SICI), with marks that would end the path of an address.
+  test('leads to the whole of a DOI', async () => {
+    const { get, post } = startApp()
+    await post('/sources', { ...SOURCE, doi: '10.1000/(SICI)1097-0000(199605)1:2<3::AID-X4>3.0.CO;2-#' })
+    expect((await get('/sources/1')).text).toContain(
+      'href="https://doi.org/10.1000/(SICI)1097-0000(199605)1:2%3C3::AID-X4%3E3.0.CO;2-%23"',
+    )
+  })
+
   test.each(['/sources/7', '/sources/0', '/sources/seven', '/sources/1e3'])('%s is not there', async (path) => {
     const answer = await startApp().get(path)
     expect(answer.status).toBe(404)

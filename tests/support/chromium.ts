@@ -1,9 +1,10 @@
 import { execFileSync } from 'node:child_process'
 import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 import { chromium, type Browser } from 'playwright-core'
 
-const ROOT = new URL('../..', import.meta.url).pathname
+const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 /** Below node_modules: `npm ci` clears it away together with the package it was unpacked from. */
 const UNPACKED = join(ROOT, 'node_modules/.cache/chromium-147')
 

@@ -2,6 +2,7 @@ import { spawn } from 'node:child_process'
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
 
 export interface Running {
   /** With a trailing slash. */
@@ -16,7 +17,7 @@ export interface Running {
 export async function startServer(options: { demo?: boolean; env?: Record<string, string> } = {}): Promise<Running> {
   const dataDir = mkdtempSync(join(tmpdir(), 'fellmark-test-'))
   const child = spawn(process.execPath, ['dist/main.js', ...(options.demo ? ['--demo'] : [])], {
-    cwd: new URL('../..', import.meta.url).pathname,
+    cwd: fileURLToPath(new URL('../..', import.meta.url)),
     // The test runner sets a BASE_URL of its own.
     env: { ...process.env, BASE_URL: '', PORT: '0', DATA_DIR: dataDir, ...options.env },
   })
