@@ -29,13 +29,16 @@ const LOGGED: Readonly<Record<string, readonly string[]>> = {
     ...['maker', 'stage', 'zone', 'day', 'started_at', 'ended_at', 'minutes', 'break_minutes', 'picks', 'repeats'],
     ...['length_mm', 'note'],
   ],
+  photo: ['caption', 'part', 'credit', 'licence', 'taken_on'],
 }
 const SHARING = ['owner_id', 'visibility', 'deleted_at']
 const isOwned = (table: string) => (OWNED as readonly string[]).includes(table)
+/** Belongs to a thing, has a version and a place in the bin of its own. */
+const isPart = (table: string) => table === 'sitting' || table === 'photo'
 
 const loggedColumns = (table: string) => [
   ...LOGGED[table]!,
-  ...(isOwned(table) ? SHARING : table === 'sitting' ? ['deleted_at'] : []),
+  ...(isOwned(table) ? SHARING : isPart(table) ? ['deleted_at'] : []),
 ]
 
 /** The member is told by `current_member()`, which every opening of the file defines. */
@@ -47,7 +50,7 @@ const logs = Object.keys(LOGGED).map((table) => {
     .map((column) => `select '${column}' as field, old.${column} as before, new.${column} as after`)
     .join(' union all ')
   const at = "strftime('%Y-%m-%dT%H:%M:%fZ', 'now')"
-  const hasVersion = isOwned(table) || table === 'sitting'
+  const hasVersion = isOwned(table) || isPart(table)
   const entry = (row: 'new' | 'old', action: string, fields: string) =>
     `insert into change (at, member_id, kind, item_id, action, version, fields) values (${at}, current_member(), '${table}', ${row}.id, '${action}', ${hasVersion ? `${row}.version` : 'null'}, ${fields});`
   return `

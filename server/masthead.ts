@@ -1,4 +1,3 @@
-import { ROUTES } from './rights/routes-table.ts'
 import { findViewer, isAlone } from './rights/viewer.ts'
 
 /** What the frame of a page shows to whoever asks. */

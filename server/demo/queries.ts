@@ -36,7 +36,13 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
   const demo = sql`select id from ${sql.table(kind)} where demo = 1`
   const own = sql`select ${sql.lit(kind)} as kind, id from ${sql.table(kind)} where demo = 1`
   const claims = sql`union all select 'claim', id from claim where ${sql.ref(`${kind}_id`)} in (${demo})`
+  const photos = sql`union all select 'photo', id from photo where ${sql.ref(`${kind}_id`)} in (${demo})`
   const sittings = sql`union all select 'sitting', id from sitting where piece_id in (${demo})`
-  const rest = { source: sql``, draft: sql``, original: claims, piece: sql`${claims} ${sittings}` }[kind]
+  const rest = {
+    source: sql``,
+    draft: sql``,
+    original: sql`${claims} ${photos}`,
+    piece: sql`${claims} ${photos} ${sittings}`,
+  }[kind]
   return rawRows(db, sql<{ kind: string; id: number }>`${own} ${rest}`)
 }

@@ -18,6 +18,8 @@ declare module '../pages.ts' {
 interface AccountPage extends PageHead {
   readonly signInName: string
   readonly role: string
+  /** A guest has nothing of their own here. */
+  readonly mayExport: boolean
   readonly nameField: FieldView
   readonly password: Record<'present' | 'password', FieldView>
   readonly token: Record<'name' | 'scope' | 'days', FieldView>
@@ -75,7 +77,7 @@ export function accountPage(
   const at = now.toISOString()
   return {
     ...{ section: 'home', notice, title: problems.length > 0 ? 'Error: Your account' : 'Your account' },
-    ...{ signInName: member.signInName, role: ROLE_LABELS[member.role] },
+    ...{ signInName: member.signInName, role: ROLE_LABELS[member.role], mayExport: member.role !== 'guest' },
     ...{ nameField: name.name, password, token: tokenFields, problems },
     sessions: sessions.map(({ key, agent, createdAt, seenAt, isThis }) => ({
       ...{ key, agent: describeAgent(agent), isThis },

@@ -1,7 +1,6 @@
 import type { Db } from '../db/open.ts'
 import type { OneTimeLinkRow, Role } from '../db/tables.ts'
 import type { Selectable } from 'kysely'
-import { deleteDevices } from './device-queries.ts'
 import { hasMembers, insertFirstKeeper, insertMember, updatePassword, type NewMember } from './queries.ts'
 import { hashToken, newToken } from './token.ts'
 

@@ -47,7 +47,8 @@ export function linkRoutes(context: MemberContext): Router {
 
   const memberOfReset = (token: string) => {
     const link = linkAt('reset', token)
-    const member = link?.member_id == null ? undefined : findMember(db, link.member_id)
+    const id = link?.member_id ?? undefined
+    const member = id === undefined ? undefined : findMember(db, id)
     return member?.leftAt === null ? member : undefined
   }
 

@@ -3,7 +3,6 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
 import type { Owned } from '../rights/readable.ts'
-import { ROUTES } from '../rights/routes-table.ts'
 import { ROLE_KEYS, ROLE_LABELS, type AccountEntered } from './form.ts'
 import type { Invitation } from './link-queries.ts'
 import type { Member } from './queries.ts'
@@ -97,8 +96,6 @@ interface LeavePage extends PageHead {
   readonly isYou: boolean
   readonly owned: readonly string[]
   readonly heirs: readonly { value: string; label: string }[]
-  /** Empty while there is no export. */
-  readonly exportPath: string
   readonly problems: readonly { href: string; text: string }[]
 }
 
@@ -128,12 +125,6 @@ export function leavePage(
         value: String(id),
         label: id === youId ? `It stays in the notebook, under your name (${name})` : `It goes to ${name}`,
       })),
-    exportPath: exportPath(member.id),
     problems: problem ? [{ href: '#f-estate', text: problem }] : [],
   }
-}
-
-function exportPath(memberId: number): string {
-  if (ROUTES.some(({ path }) => path === '/members/:id/export')) return `/members/${memberId}/export`
-  return ''
 }

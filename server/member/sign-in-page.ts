@@ -149,7 +149,7 @@ export function resendPage(action: string, body: unknown): ResendPage {
     action,
     canResend: body !== undefined,
     fields: typed
-      .filter(([name]) => !/password|present/i.test(name))
+      .filter(([name]) => name !== 'password' && name !== 'present')
       .flatMap(([name, value]) => (Array.isArray(value) ? value : [value]).map((each: unknown) => ({ name, each })))
       .flatMap(({ name, each }) => (typeof each === 'string' ? [{ name, value: each }] : [])),
   }

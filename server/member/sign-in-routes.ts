@@ -21,7 +21,7 @@ const NOBODY = 'Nobody has an account here yet. The program printed a link for t
 export const networkOfRequest = (req: Request) => networkOf(req.ip ?? '')
 
 export function signInRoutes(context: MemberContext, limits: SignInLimits): Router {
-  const { db, page, now, log, isLoopback } = context
+  const { db, page, log, isLoopback } = context
   const cookies = cookiesFor(context.baseUrl)
   const router = Router()
 

@@ -84,7 +84,11 @@ describe('POST /import', () => {
       rawZip(archiveWith({ name: 'README.txt', content: 'x'.repeat(5000), deflate: true, size: 9000 })),
       /README.txt/,
     ],
-    ['an encrypted entry', rawZip(archiveWith({ name: 'README.txt', content: 'x', flags: 0x801 })), /is encrypted/],
+    [
+      'an encrypted entry',
+      rawZip(archiveWith({ name: 'README.txt', content: 'x'.repeat(13), size: 1, flags: 0x801 })),
+      /is encrypted/,
+    ],
     ['strong encryption', rawZip(archiveWith({ name: 'README.txt', content: 'x', flags: 0x841 })), /encrypt/],
     [
       'an unusual packing',

@@ -76,7 +76,7 @@ describe('photographs in a browser', () => {
     await page.keyboard.press('+')
     expect(await widthOf()).toBe(whole)
     await box.focus()
-    for (const _ of [1, 2, 3, 4]) await page.keyboard.press('+')
+    for (let times = 0; times < 4; times += 1) await page.keyboard.press('+')
     const grown = await widthOf()
     expect(grown).toBeGreaterThan(whole * 2)
     const { x, y, width, height } = (await box.boundingBox())!

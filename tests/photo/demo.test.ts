@@ -20,6 +20,7 @@ describe('the pictures of the demo collection', () => {
     await post('/demo/remove')
     expect(db.all(db.sql.selectFrom('photo').selectAll())).toEqual([])
     expect(listKept(dataDir)).toEqual([])
+    expect(db.all(db.sql.selectFrom('change').selectAll())).toEqual([])
   })
 
   test('stay with a piece that the maker has photographed too', async () => {

@@ -93,6 +93,9 @@ describe('POST /photos/:id', () => {
     expect(text).toContain('<h1>Reverse</h1>')
     expect(text).toContain('June 1987')
     expect((await get('/photos/1/edit')).text).toContain('value="1987-06"')
+    const history = await get('/originals/1/history')
+    expect(history.text).toContain('Left border with fringe')
+    expect(history.text).toContain('Photo 1: changed')
   })
 
   test.each([

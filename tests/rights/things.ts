@@ -1,0 +1,72 @@
+import type { Insertable } from 'kysely'
+import type { Db } from '../../server/db/open.ts'
+import type { PhotoRow, Visibility } from '../../server/db/tables.ts'
+import type { Subject } from '../../server/rights/rule.ts'
+import type { People } from '../support/people.ts'
+import {
+  makeClaim,
+  makeDraft,
+  makeOriginal,
+  makePiece,
+  makeRevision,
+  makeSitting,
+  makeSource,
+} from '../support/rows.ts'
+import { NOW } from '../support/start.ts'
+
+export const STATES = ['private', 'members', 'published', 'deleted', 'absent'] as const
+export type State = (typeof STATES)[number]
+
+/** What a rule may speak of; what belongs to an original and what to a piece are two things, for pieces have co-makers. */
+export const THINGS = [
+  ...(['source', 'original', 'draft', 'piece', 'sitting'] as const),
+  ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
+] as const
+export type Thing = (typeof THINGS)[number]
+
+export const subjectOf = (thing: Thing): Subject => thing.split(' ')[0] as Subject
+export const hasCoMaker = (thing: Thing): boolean => thing === 'sitting' || thing.endsWith('piece')
+
+/** One of each thing in each state, all of them the owner's; the id that an address names it by. */
+export function makeThings(db: Db, { owner, coMaker }: People): Record<Thing, Record<State, number>> {
+  const ids = {} as Record<Thing, Record<State, number>>
+  for (const thing of THINGS) ids[thing] = {} as Record<State, number>
+  const keep = (state: State, made: Record<Thing, number>) => {
+    for (const thing of THINGS) ids[thing][state] = made[thing]
+  }
+  for (const state of STATES) {
+    if (state === 'absent') keep(state, Object.fromEntries(THINGS.map((thing) => [thing, 999_999])) as never)
+    else keep(state, makeOne(db, state, owner.id, coMaker.id))
+  }
+  return ids
+}
+
+function makeOne(db: Db, state: Exclude<State, 'absent'>, owner_id: number, member_id: number): Record<Thing, number> {
+  const isDeleted = state === 'deleted'
+  const visibility: Visibility = isDeleted ? 'published' : state
+  const row = { owner_id, visibility, deleted_at: isDeleted ? NOW.toISOString() : null }
+  const [source, original, draft, piece] = [
+    makeSource(db, row),
+    makeOriginal(db, row),
+    makeDraft(db, row),
+    makePiece(db, row),
+  ]
+  makeRevision(db, { draft_id: draft })
+  db.run(db.sql.insertInto('co_maker').values({ piece_id: piece, member_id }))
+  return {
+    ...{ source, original, draft, piece },
+    sitting: makeSitting(db, { piece_id: piece }),
+    'claim of an original': makeClaim(db, { original_id: original }),
+    'claim of a piece': makeClaim(db, { piece_id: piece }),
+    'photo of an original': makePhoto(db, { original_id: original }),
+    'photo of a piece': makePhoto(db, { piece_id: piece }),
+  }
+}
+
+/** Without its file. */
+export function makePhoto(db: Db, row: Partial<Insertable<PhotoRow>>): number {
+  const at = NOW.toISOString()
+  const words = { part: '', caption: '', credit: '', licence: 'CC-BY-4.0', taken_on: null }
+  const file = { file: '0'.repeat(32), sha256: '0'.repeat(64), width: 100, height: 100, bytes: 1, original_bytes: 1 }
+  return db.run(db.sql.insertInto('photo').values({ ...words, ...file, created_at: at, updated_at: at, ...row })).id
+}
