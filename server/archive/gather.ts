@@ -35,6 +35,9 @@ export function gather(db: Db, scope: Scope): Gathered {
     records[kind] = listRows(db, kind, [...ids[kind]]).map((row) => {
       if (kind === 'photo') photos.push(toPhoto(row, owners))
       const record = toRecord(db, kind, row, uidOf)
+      // The place in a source says something of it: it goes with the source only.
+      if (kind === 'claim' && row.source_id !== null && !ids.source.has(Number(row.source_id)))
+        return { ...record, locator: '' }
       return kind === 'piece' && !owners('piece', Number(row.id)) ? { ...record, forWhom: null } : record
     })
   }

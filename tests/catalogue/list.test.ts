@@ -222,6 +222,6 @@ describe('GET /sources', () => {
   })
 
   test('says what was just done', async () => {
-    expect((await read(startApp(), '/sources?done=deleted')).text).toContain('Deleted.')
+    expect((await read(startApp(), '/sources?done=deleted')).text).toContain('In the bin now, for 30 days.')
   })
 })

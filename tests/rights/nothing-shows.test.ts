@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
+import { gather } from '../../server/archive/gather.ts'
 import type { Db } from '../../server/db/open.ts'
 import { ROUTES } from '../../server/rights/routes-table.ts'
-import { ANONYMOUS, type Viewer } from '../../server/rights/viewer.ts'
+import { ANONYMOUS, asViewer, type Viewer } from '../../server/rights/viewer.ts'
 import { makePeople } from '../support/people.ts'
 import {
   makeClaim,
@@ -170,6 +171,18 @@ describe('the owner', () => {
     expect(hits).toContain(`href="/pieces/${shown}"`)
     expect((await get(`/pieces/${shown}`)).text).toContain(SECRET)
   })
+})
+
+test.each([
+  ['another member, of the piece', people.other, { kind: 'piece', id: shown }],
+  ['somebody who has not signed in, of the piece', ANONYMOUS, { kind: 'piece', id: shown }],
+  ['another member, of their own', people.other, { kind: 'own' }],
+  ['the keeper, of the notebook', people.keeper, { kind: 'notebook' }],
+] as const)('an archive of %s holds nothing of it either', (_who, viewer, scope) => {
+  const { notebook: archived } = asViewer(viewer, () => gather(db, scope))
+  const text = JSON.stringify(archived)
+  expect(archived.records.piece.length).toBeGreaterThan(0)
+  for (const word of [SECRET, BINNED, '13.57']) expect(text).not.toContain(word)
 })
 
 test('what is not shared is said to be so', async () => {
