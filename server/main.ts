@@ -6,6 +6,7 @@ import { createApp } from './app.ts'
 import { today } from './context.ts'
 import { openNotebook } from './backup/open-notebook.ts'
 import { scheduleBackups } from './backup/schedule.ts'
+import { scheduleBin } from './bin/schedule.ts'
 import { holdInstance } from './db/instance.ts'
 import { makeFolder } from './db/notebook.ts'
 import { NotebookRefusal } from './db/open.ts'
@@ -66,6 +67,7 @@ async function start(): Promise<void> {
   server.headersTimeout = 10_000
   // Of uploads; all else has 30 s, see `timelyBody`.
   server.requestTimeout = 300_000
+  scheduleBin({ db, now, onBroken: console.error })
   if (!demo) scheduleBackups({ db, dataDir, now, onBroken: console.error })
   const stop = () => {
     server.close(() => {

@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import { purgeBefore } from '../../server/bin/queries.ts'
+import { scheduleBin } from '../../server/bin/schedule.ts'
 import { makeClaim, makeOriginal, makeSource } from '../support/make.ts'
 import { makePiece, makeSitting } from '../support/make-piece.ts'
-import { startApp } from '../support/start.ts'
+import { NOW, startApp } from '../support/start.ts'
 
 describe('what is deleted', () => {
   test('goes to the bin, is nowhere else, and comes back by the Undo beside the notice', async () => {
@@ -67,6 +68,24 @@ describe('what is deleted', () => {
     await post(`/sources/${source}/delete`)
     expect((await post(`/bin/source/${source}/purge`)).headers.location).toBe('/bin?done=purged')
     expect(db.all(db.sql.selectFrom('source').select('id'))).toEqual([])
+  })
+})
+
+describe('scheduleBin({ db, now })', () => {
+  test('at once takes out what has lain there for more than 30 days', () => {
+    const { db } = startApp()
+    const [old, young] = [makeSource(db), makeSource(db)]
+    const throwAway = db.raw.prepare('update source set deleted_at = ? where id = ?')
+    throwAway.run('2026-10-25T11:59:59.000Z', old)
+    throwAway.run('2026-10-25T12:00:01.000Z', young)
+    scheduleBin({
+      db,
+      now: () => NOW,
+      onBroken: (error) => {
+        throw error
+      },
+    })()
+    expect(db.all(db.sql.selectFrom('source').select('id'))).toEqual([{ id: young }])
   })
 })
 

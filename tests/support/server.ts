@@ -21,6 +21,9 @@ export async function startServer(options: { demo?: boolean; env?: Record<string
     // The test runner sets a BASE_URL of its own.
     env: { ...process.env, BASE_URL: '', PORT: '0', DATA_DIR: dataDir, ...options.env },
   })
+  // A test that is cut off leaves no server behind.
+  const kill = () => void child.kill('SIGKILL')
+  process.once('exit', kill)
   let said = ''
   const url = await new Promise<string>((resolve, reject) => {
     const listen = (chunk: Buffer) => {
@@ -40,6 +43,7 @@ export async function startServer(options: { demo?: boolean; env?: Record<string
       const ended = new Promise((resolve) => child.once('exit', resolve))
       child.kill('SIGTERM')
       await ended
+      process.off('exit', kill)
       rmSync(dataDir, { recursive: true, force: true })
     },
   }
