@@ -42,6 +42,10 @@ export function listStaying(db: Db): Staying[] {
   })
 }
 
+/** The collection brings photographs of pieces alone, made at the instant of all its rows. */
+const PHOTOGRAPHED = sql`exists (select 1 from photo as f where f.piece_id = x.id
+  and (f.created_at <> x.created_at or f.updated_at <> f.created_at))`
+
 /**
  * The loader makes all rows at one instant, so anything made later that belongs to one of them was made by hand. Each
  * kind is asked after those that point at it, whose ids that stay are known by then.
@@ -56,6 +60,7 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
       sql`exists (select 1 from sitting as s where s.piece_id = x.id
         and (s.created_at <> x.created_at or s.updated_at <> s.created_at))`,
     ),
+    touched('piece', 'you have added or changed photographs of it', PHOTOGRAPHED),
   ],
   draft: (ids) => [
     touched('draft', 'you have changed it', sql`x.updated_at <> x.created_at`),
@@ -69,6 +74,11 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
   original: (ids) => [
     touched('original', 'you have changed it', sql`x.updated_at <> x.created_at`),
     touched('original', 'you have added claims about it', claimsAdded(sql`c.original_id`)),
+    touched(
+      'original',
+      'you have added photographs of it',
+      sql`exists (select 1 from photo as f where f.original_id = x.id)`,
+    ),
     needed('original', ids, { by: 'piece', does: 'follows it', on: sql`y.original_id = x.id` }),
     needed('original', ids, { by: 'draft', does: 'is a draft of it', on: sql`y.original_id = x.id` }),
   ],

@@ -27,6 +27,7 @@ export const ROUTES: readonly RouteRight[] = [
   get('/welcome.svg', SIGNED_IN),
   get('/colophon', OPEN),
   post('/demo', KEEPER),
+  get('/demo/remove', KEEPER),
   post('/demo/remove', KEEPER),
   get('/healthz', OPEN),
   get('/keeper', KEEPER),

@@ -21,6 +21,17 @@ const PATHS = [
   ...['drafts/1', 'drafts/4', 'drafts/4/edit', 'drafts/new', 'drafts/import'],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
+  ...[
+    'bin',
+    'keeper',
+    'members',
+    'export',
+    'import',
+    'pieces/1/history',
+    'photos/1',
+    'photos/1/edit',
+    'pieces/1/photos/new',
+  ],
   ...['sources/1', 'sources/1/edit', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
 ]
 
