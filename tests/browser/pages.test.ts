@@ -16,19 +16,8 @@ afterAll(async () => {
 })
 
 const PATHS = [
-  ...[
-    '',
-    'originals',
-    'drafts',
-    'pieces',
-    'sources',
-    'compare',
-    'colophon',
-    'keeper',
-    'keeper/check',
-    'features',
-    'nowhere',
-  ],
+  ...['', 'originals', 'drafts', 'pieces', 'sources', 'compare', 'colophon', 'features', 'nowhere'],
+  ...['keeper', 'keeper/check'],
   ...['originals/1', 'originals/1/edit', 'originals/new', 'originals/1/claims/new?feature=width', 'claims/1'],
   ...['drafts/1', 'drafts/4', 'drafts/4/edit', 'drafts/new', 'drafts/import'],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
