@@ -2,7 +2,6 @@ import { randomBytes } from 'node:crypto'
 import { mkdir } from 'node:fs/promises'
 import { join } from 'node:path'
 import sharp from 'sharp'
-import type { Context } from '../../server/context.ts'
 import type { Db } from '../../server/db/open.ts'
 import { readPhotoForm } from '../../server/photo/form.ts'
 import { readImage } from '../../server/photo/image.ts'
@@ -13,6 +12,11 @@ import { accept } from '../accept.ts'
 import { drafts, type DraftKey } from '../draft/draft.ts'
 import { scenario } from '../scenario.ts'
 import { clothPicture, type ClothOptions } from './cloth-picture.ts'
+
+interface Notebook {
+  readonly db: Db
+  readonly dataDir: string
+}
 
 interface Shown {
   readonly draft: DraftKey
@@ -30,7 +34,7 @@ const SHOWN: readonly Shown[] = [
  * Gives some finished pieces of the demo collection a picture each, of our own drawing: they go the way of every photograph
  * that is sent, and are made at the instant of their piece, like all of the collection.
  */
-export async function loadDemoPhotos({ db, dataDir }: Pick<Context, 'db' | 'dataDir'>): Promise<void> {
+export async function loadDemoPhotos({ db, dataDir }: Notebook): Promise<void> {
   for (const shown of SHOWN) {
     const piece = findPieceOf(db, shown.draft)
     if (piece) await addPicture({ db, dataDir }, piece, shown)
@@ -38,7 +42,7 @@ export async function loadDemoPhotos({ db, dataDir }: Pick<Context, 'db' | 'data
 }
 
 async function addPicture(
-  { db, dataDir }: Pick<Context, 'db' | 'dataDir'>,
+  { db, dataDir }: Notebook,
   piece: { readonly id: number; readonly at: string },
   { draft, side, cordPx }: Shown,
 ): Promise<void> {

@@ -1,5 +1,5 @@
 import type { Db } from '../db/open.ts'
-import type { BackupRunRow } from '../db/tables.ts'
+import type { BackupRunRow } from '../db/people-tables.ts'
 
 /** What came of an attempt; `file` is the backup's name here, a whole path where it was put elsewhere. */
 export type BackupRun = Pick<BackupRunRow, 'at' | 'file' | 'bytes' | 'ok' | 'message'>

@@ -1,5 +1,5 @@
 import type { Db } from '../db/open.ts'
-import type { ApiTokenRow } from '../db/tables.ts'
+import type { ApiTokenRow } from '../db/people-tables.ts'
 import type { Viewer } from '../rights/viewer.ts'
 import { hashToken, newToken } from './token.ts'
 

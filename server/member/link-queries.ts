@@ -1,5 +1,6 @@
 import type { Db } from '../db/open.ts'
-import type { OneTimeLinkRow, Role } from '../db/tables.ts'
+import type { OneTimeLinkRow } from '../db/people-tables.ts'
+import type { Role } from '../db/tables.ts'
 import type { Selectable } from 'kysely'
 import { hasMembers, insertFirstKeeper, insertMember, updatePassword, type NewMember } from './queries.ts'
 import { hashToken, newToken } from './token.ts'

@@ -1,7 +1,7 @@
 import { sql, type Selectable } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
-import type { PhotoRow } from '../db/tables.ts'
+import type { PhotoRow } from '../db/people-tables.ts'
 import type { PhotoForm } from './form.ts'
 import type { StoredPhoto } from './store.ts'
 

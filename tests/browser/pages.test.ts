@@ -24,6 +24,7 @@ const PATHS = [
   ...[
     'bin',
     'keeper',
+    'keeper/check',
     'members',
     'export',
     'import',

@@ -1,6 +1,7 @@
 import type { Insertable } from 'kysely'
 import type { Db } from '../../server/db/open.ts'
-import type { PhotoRow, Visibility } from '../../server/db/tables.ts'
+import type { PhotoRow } from '../../server/db/people-tables.ts'
+import type { Visibility } from '../../server/db/tables.ts'
 import type { Subject } from '../../server/rights/rule.ts'
 import type { People } from '../support/people.ts'
 import {

@@ -1,0 +1,103 @@
+import { rmSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { checkNotebook } from '../../server/check/check.ts'
+import { addPhoto, askBackup, makeNotebook, writePhotoFiles, type Notebook } from '../backup/notebook.ts'
+import { runAdmin } from '../backup/process.ts'
+import { NOW } from '../support/start.ts'
+
+/** Past the hour in which a file may belong to an upload. */
+const LATER = new Date(Date.now() + 2 * 3_600_000)
+const check = async ({ db, dataDir }: Notebook) => (await checkNotebook(db, dataDir, LATER)).map(({ what }) => what)
+
+/** The program refuses it; a hand with another tool does not. */
+const loseRevision = ({ raw }: Notebook['db']) =>
+  raw.exec('drop trigger draft_revision_stays; update draft_revision set number = 7 where id = 1')
+
+const FAULTS: readonly [string, (notebook: Notebook) => void, RegExp][] = [
+  [
+    'a row without what it belongs to',
+    ({ db }) => {
+      db.raw.pragma('foreign_keys = off')
+      db.raw.exec('update sitting set piece_id = 99 where id = 1')
+    },
+    /^1 row \(sitting\) belong/,
+  ],
+  [
+    'a sitting with more break than time',
+    ({ db }) => {
+      db.raw.pragma('ignore_check_constraints = on')
+      db.raw.exec('update sitting set break_minutes = minutes + 5 where id = 1')
+      db.raw.pragma('ignore_check_constraints = off')
+    },
+    /more break than time|database is damaged/,
+  ],
+  [
+    'a sitting whose minutes are not its hours',
+    ({ db }) => db.raw.exec('update sitting set minutes = minutes + 60 where started_at is not null and id < 20'),
+    /whose minutes are not those from start to end/,
+  ],
+  ['a revision that is lost', ({ db }) => loseRevision(db), /^1 draft whose revisions are not 1, 2, 3/],
+  [
+    'an index of words that misses a thing',
+    ({ db }) => db.raw.exec("delete from search where kind = 'draft' and item_id = 1"),
+    /misses 1 thing and lists 0 things/,
+  ],
+  [
+    'a photograph without its files',
+    (notebook) => {
+      const [first] = addPhoto(notebook)
+      rmSync(join(notebook.dataDir, first!))
+    },
+    /^1 photograph without its files: The selvedge/,
+  ],
+  [
+    'a file that nothing shows',
+    ({ dataDir }) => void writePhotoFiles(dataDir, 'ab'.repeat(16)),
+    /^2 files among the photographs that nothing in the notebook shows/,
+  ],
+  [
+    'a thing without an owner',
+    ({ db }) =>
+      db.raw.exec(
+        "insert into member (name, sign_in_name, password_hash, role, created_at) values ('A', 'a', '', 'keeper', '')",
+      ),
+    /things without an owner/,
+  ],
+]
+
+describe('checkNotebook(db, dataDir, now)', () => {
+  test('finds nothing in the demo collection with a photograph and a backup', async () => {
+    const notebook = makeNotebook()
+    addPhoto(notebook)
+    await askBackup(notebook)
+    expect(await check(notebook)).toEqual([])
+    notebook.db.close()
+  })
+
+  test.each(FAULTS)('finds %s, and says what to do', async (_, spoil, sentence) => {
+    const notebook = makeNotebook()
+    spoil(notebook)
+    const findings = await checkNotebook(notebook.db, notebook.dataDir, LATER)
+    expect(findings).toEqual([{ what: expect.stringMatching(sentence), todo: expect.stringMatching(/\w\.$/) }])
+    notebook.db.close()
+  })
+
+  test('leaves a file alone that may belong to an upload', async () => {
+    const notebook = makeNotebook()
+    writePhotoFiles(notebook.dataDir, 'ab'.repeat(16))
+    expect(await checkNotebook(notebook.db, notebook.dataDir, NOW)).toEqual([])
+    notebook.db.close()
+  })
+})
+
+describe('npm run admin -- check', () => {
+  test('ends with 0 and a sentence when all is well, with 1 and what to do when not', async () => {
+    const notebook = makeNotebook()
+    expect(await runAdmin(notebook.dataDir, 'check')).toMatchObject({ code: 0, said: /^All is well/ })
+    loseRevision(notebook.db)
+    const { code, said } = await runAdmin(notebook.dataDir, 'check')
+    expect([code, said]).toEqual([1, expect.stringContaining('What to do: ')])
+    notebook.db.close()
+  })
+})
