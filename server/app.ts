@@ -1,7 +1,7 @@
 import { fileURLToPath } from 'node:url'
 import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
 import { binRoutes } from './bin/routes.ts'
-import { versionGuard } from './conflict/guard.ts'
+import { staleSaves, versionGuard } from './conflict/guard.ts'
 import { historyRoutes } from './history/routes.ts'
 import { archiveRoutes } from './archive/routes.ts'
 import { compareRoutes } from './compare/routes.ts'
@@ -104,6 +104,7 @@ function pages(options: AppOptions): Router {
   router.use(keeperRoutes(options))
   router.use(binRoutes(options))
   router.use(historyRoutes(options))
+  router.use(staleSaves(options))
   return router
 }
 

@@ -4,6 +4,8 @@ import { AsyncLocalStorage } from 'node:async_hooks'
 export interface Shell {
   /** The version that an edit form was opened on. */
   readonly version?: number
+  /** What the row's version must still be when the form is written; undefined for a form that carries none. */
+  readonly expected?: number
   /** Where the button goes that takes back what was just thrown away. */
   readonly undo?: string
 }

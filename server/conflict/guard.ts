@@ -1,16 +1,18 @@
-import type { Request, RequestHandler } from 'express'
+import type { ErrorRequestHandler, Request, RequestHandler } from 'express'
 import { mergeFields } from '../../shared/edit/merge.ts'
 import type { Context } from '../context.ts'
 import type { Db } from '../db/open.ts'
 import { findSave, listBase } from './base.ts'
 import { EDITED, findTyped, FORM_PATHS, listYarnLines, type Edited } from './nouns.ts'
 import { conflictPage } from './pages.ts'
+import { StaleSave } from './stale.ts'
 import { undoPath } from '../bin/undo.ts'
 import { withShell } from '../shell.ts'
 
 /**
  * No change is lost in silence. A form carries the version it was opened on; when another one has been saved meanwhile it
- * comes back (409) with both texts. From here to the handler's write nothing waits, so nothing can come between.
+ * comes back (409) with both texts. The queries look once more when they write (`requireUnchanged`); what they refuse
+ * comes back here by `staleSaves`.
  */
 export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): RequestHandler {
   return (req, res, next) => {
@@ -22,7 +24,8 @@ export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): Reques
     if (req.method === 'GET') return withShell({ version }, next)
     const body = (req.body ?? {}) as Record<string, unknown>
     const opened = Number(body.version)
-    if (body.version === undefined || opened === version) return withShell({ version }, next)
+    if (body.version === undefined) return withShell({ version }, next)
+    if (opened === version) return withShell({ version, expected: opened }, next)
     const theirs = findTyped(db, noun, id)
     if (!theirs) return next()
     const base = { ...theirs, ...listBase(db, noun, id, opened, Object.keys(theirs)) }
@@ -31,6 +34,12 @@ export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): Reques
     const shown = conflictPage({ noun, id, version, body, fields, yarns, save: findSave(db, noun, id) })
     res.status(409).send(page('conflict/show', shown))
   }
+}
+
+/** A save that another one overtook on its way: shown as the guard shows those that were stale from the start. */
+export function staleSaves(context: Pick<Context, 'db' | 'page'>): ErrorRequestHandler {
+  const guard = versionGuard(context)
+  return (error, req, res, next) => void (error instanceof StaleSave ? guard(req, res, next) : next(error))
 }
 
 function findForm(req: Request): { noun: Edited; id: number } | undefined {

@@ -1,5 +1,6 @@
 import type { Draft } from '../../shared/draft/draft.ts'
 import { toBin } from '../bin/queries.ts'
+import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import { readable } from '../rights/readable.ts'
 import { currentMemberId } from '../rights/viewer.ts'
@@ -73,6 +74,7 @@ export function insertDraft(
 
 /** @returns false when there is no such draft */
 export function updateDraft(db: Db, id: number, { title, notes, originalId }: DraftDetails, at: string): boolean {
+  requireUnchanged(db, 'draft', id)
   const { changes } = db.run(
     db.sql
       .updateTable('draft')

@@ -1,5 +1,6 @@
 import type { Selectable } from 'kysely'
 import { toBin } from '../bin/queries.ts'
+import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { OriginalRow } from '../db/tables.ts'
 import { hiddenName } from '../rights/allowed.ts'
@@ -61,6 +62,7 @@ export function insertOriginal(db: Db, form: OriginalForm, at: string, demo: 0 |
 
 /** @returns false when there is no such original */
 export function updateOriginal(db: Db, id: number, form: OriginalForm, at: string): boolean {
+  requireUnchanged(db, 'original', id)
   return (
     db.run(
       db.sql

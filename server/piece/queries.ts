@@ -2,6 +2,7 @@ import type { Selectable } from 'kysely'
 import { pieceStatus } from '../../shared/work/status.ts'
 import type { CountSystem } from '../../shared/yarn/count.ts'
 import { toBin } from '../bin/queries.ts'
+import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { PieceRow, PieceYarnRow } from '../db/tables.ts'
 import { isOwn, readable } from '../rights/readable.ts'
@@ -57,6 +58,7 @@ export function insertPiece(db: Db, form: PieceForm, at: string, demo: 0 | 1 = 0
 /** Also puts the yarns in the place of those before. @returns false when there is no such piece */
 export function updatePiece(db: Db, id: number, form: PieceForm, at: string): boolean {
   return db.write(() => {
+    requireUnchanged(db, 'piece', id)
     const set = { ...toRow(form), updated_at: at }
     const { changes } = db.run(
       db.sql

@@ -2,6 +2,7 @@ import { sql, type Selectable } from 'kysely'
 import { isOwn, readable } from '../rights/readable.ts'
 import type { Stage } from '../../shared/work/stage.ts'
 import { toBin } from '../bin/queries.ts'
+import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { SittingRow } from '../db/tables.ts'
 import type { SittingForm } from './form.ts'
@@ -94,6 +95,7 @@ export function insertSitting(db: Db, pieceId: number, form: SittingForm, at: st
 
 /** @returns false when there is no such sitting */
 export function updateSitting(db: Db, id: number, form: SittingForm, at: string): boolean {
+  requireUnchanged(db, 'sitting', id)
   const set = { ...toRow(form), updated_at: at }
   const query = db.sql.updateTable('sitting').set((e) => ({ ...set, version: e('version', '+', 1) }))
   return db.run(query.where('id', '=', id)).changes === 1

@@ -1,5 +1,6 @@
 import type { Selectable } from 'kysely'
 import { toBin } from '../bin/queries.ts'
+import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { SourceRow } from '../db/tables.ts'
 import { readable } from '../rights/readable.ts'
@@ -46,6 +47,7 @@ export function insertSource(db: Db, form: SourceForm, at: string, demo: 0 | 1 =
 
 /** @returns false when there is no such source */
 export function updateSource(db: Db, id: number, form: SourceForm, at: string): boolean {
+  requireUnchanged(db, 'source', id)
   return (
     db.run(
       db.sql
