@@ -33,7 +33,7 @@ function checkPhotos(db: Db, dataDir: string, now: Date): Finding[] {
   if (orphans.length > 0)
     findings.push({
       what: `${count(orphans.length, 'file')} among the photographs that nothing in the notebook shows: ${some(orphans.map(({ name }) => name))}.`,
-      todo: 'They do no harm but take space. After a restore they are the photographs of what was replaced.',
+      todo: 'They do no harm but take space. After a restore they are the photographs of what was replaced. To take them away: npm run admin -- check --sweep.',
     })
   return findings
 }

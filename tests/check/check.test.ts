@@ -1,7 +1,8 @@
-import { rmSync } from 'node:fs'
+import { rmSync, utimesSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { checkNotebook } from '../../server/check/check.ts'
+import { listPhotoFiles } from '../../server/photo/check.ts'
 import { addPhoto, askBackup, makeNotebook, writePhotoFiles, type Notebook } from '../backup/notebook.ts'
 import { runAdmin } from '../backup/process.ts'
 import { NOW } from '../support/start.ts'
@@ -98,6 +99,22 @@ describe('npm run admin -- check', () => {
     loseRevision(notebook.db)
     const { code, said } = await runAdmin(notebook.dataDir, 'check')
     expect([code, said]).toEqual([1, expect.stringContaining('What to do: ')])
+    notebook.db.close()
+  })
+
+  test('with --sweep takes away files of photographs that nothing points at, but none of the last hour', async () => {
+    const notebook = makeNotebook()
+    const [old, young] = ['ab'.repeat(16), 'cd'.repeat(16)]
+    for (const file of [old, young]) writePhotoFiles(notebook.dataDir, file)
+    const listed = () =>
+      listPhotoFiles(notebook.dataDir).filter(({ name }) => name.includes(old) || name.includes(young))
+    const before = new Date(Date.now() - 2 * 3_600_000)
+    for (const { name } of listed()) if (name.includes(old)) utimesSync(join(notebook.dataDir, name), before, before)
+    expect(await runAdmin(notebook.dataDir, 'check')).toMatchObject({ code: 1 })
+    const { code, said } = await runAdmin(notebook.dataDir, 'check', '--sweep')
+    expect([code, said]).toEqual([0, expect.stringContaining('Taken away: photos/')])
+    expect(listed().length).toBeGreaterThan(0)
+    expect(listed().filter(({ name }) => name.includes(old))).toEqual([])
     notebook.db.close()
   })
 })
