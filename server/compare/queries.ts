@@ -9,7 +9,7 @@ import { listWorkingClaims } from '../claim/queries.ts'
 import type { Db } from '../db/open.ts'
 import { findRevisionById } from '../draft/revision-queries.ts'
 import { findOriginal, type Original } from '../original/queries.ts'
-import { findPiece, listPieces, listPieceYarns, type Piece } from '../piece/queries.ts'
+import { findPiece, listPieceYarns, type Piece } from '../piece/queries.ts'
 import type { PieceYarn } from '../piece/yarn-form.ts'
 import { viewerMayEdit } from '../rights/allowed.ts'
 import { listSittings, type Sitting } from '../sitting/queries.ts'
@@ -76,9 +76,4 @@ export function findComparedPiece(db: Db, pieceId: number): ComparedPiece | unde
 export function findRepeatLength(db: Db, pieceId: number, draft: Draft | undefined): RepeatLength | undefined {
   const byKey = new Map(listFeatures(db).map((feature) => [feature.key, feature]))
   return repeatLengthOf(gatherEvidence(listWorkingClaims(db, { pieceId }), byKey, draft))
-}
-
-/** Every piece, for ticking. */
-export function listComparable(db: Db): Piece[] {
-  return listPieces(db)
 }

@@ -2,7 +2,8 @@ import { Router, type Request } from 'express'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { oneComparisonPage } from './one-page.ts'
-import { findComparedPiece, listComparable } from './queries.ts'
+import { listPieces } from '../piece/queries.ts'
+import { findComparedPiece } from './queries.ts'
 import { severalPage, type SeveralRequest } from './several-page.ts'
 
 /** More rows than this in one table are no comparison, and a request that asks for them is a slip. */
@@ -24,7 +25,7 @@ export function compareRoutes({ db, page }: Pick<Context, 'db' | 'page'>): Route
       if (!compared) throw notFound('piece')
       return compared
     })
-    res.send(page('compare/several', severalPage(listComparable(db), chosen, request)))
+    res.send(page('compare/several', severalPage(listPieces(db), chosen, request)))
   })
 
   return router
