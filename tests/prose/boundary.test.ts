@@ -28,7 +28,9 @@ describe('who imports whom', () => {
   })
 
   test('shared imports only shared and packages of the program itself', () => {
-    expect(strays('shared', (name) => name.startsWith('shared/') || (isPackage(name) && PURE.has(packageOf(name))))).toEqual([])
+    expect(
+      strays('shared', (name) => name.startsWith('shared/') || (isPackage(name) && PURE.has(packageOf(name)))),
+    ).toEqual([])
   })
 
   test('browser scripts import shared and each other, never the server', () => {
