@@ -6,7 +6,8 @@ import { listBackups } from '../../server/backup/list.ts'
 import { verifyBackup } from '../../server/backup/verify.ts'
 import { makeDataDir } from '../support/start.ts'
 import { addPhoto, dump, makeNotebook } from './notebook.ts'
-import { keepWriting, runAdmin, send, startOn } from './process.ts'
+import { runAdmin, send, startServer } from '../support/server.ts'
+import { keepWriting } from './writing.ts'
 
 /** Titles of the sources in a database that no server of ours has open. */
 function titlesIn(file: string): Set<string> {
@@ -30,7 +31,7 @@ describe('a running notebook that is written to', () => {
     const notebook = makeNotebook(dataDir)
     const photos = addPhoto(notebook)
     notebook.db.close()
-    const server = await startOn(dataDir)
+    const server = await startServer({ dataDir })
     const writing = keepWriting(server)
     const until = async (count: number) => {
       while (writing.acknowledged.length < count) await new Promise((resolve) => setTimeout(resolve, 5))
@@ -61,7 +62,7 @@ describe('a running notebook that is written to', () => {
     const notebook = makeNotebook(dataDir)
     const before = dump(notebook.db)
     notebook.db.close()
-    const server = await startOn(dataDir)
+    const server = await startServer({ dataDir })
     await send(server, '/keeper/backup')
     const { name } = listBackups(dataDir)[0]!
     const has = async (title: string) => (await (await fetch(`${server.url}sources`)).text()).includes(title)
@@ -101,7 +102,7 @@ describe('npm run admin -- restore', () => {
     expect(dump({ ...notebook.db, raw })).toBe(before)
     raw.close()
     expect(await runAdmin(dataDir, 'check')).toMatchObject({ code: 0 })
-    const server = await startOn(dataDir)
+    const server = await startServer({ dataDir })
     expect((await fetch(`${server.url}healthz`)).status).toBe(200)
     await server.end('SIGTERM')
   })
@@ -120,7 +121,7 @@ describe('a program that is killed while it writes', () => {
     const dataDir = makeDataDir()
     const acknowledged: string[] = []
     for (let round = 0; round < 20; round++) {
-      const server = await startOn(dataDir)
+      const server = await startServer({ dataDir })
       const writing = keepWriting(server, `${round}`)
       while (writing.acknowledged.length < 3 + (round % 5)) await new Promise((resolve) => setTimeout(resolve, 1))
       expect(await server.end('SIGKILL')).toBeNull()

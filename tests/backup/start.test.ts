@@ -7,7 +7,7 @@ import { isAtLeast, openNotebook } from '../../server/backup/open-notebook.ts'
 import { NotebookRefusal } from '../../server/db/open.ts'
 import { makeDataDir } from '../support/start.ts'
 import { addPhoto, askBackup, listKept, makeNotebook, writePhotoFiles } from './notebook.ts'
-import { runAdmin, runMain, send, startOn } from './process.ts'
+import { runAdmin, runMain, send, startServer } from '../support/server.ts'
 
 // Some start the whole program several times.
 vi.setConfig({ testTimeout: 120_000 })
@@ -85,12 +85,12 @@ describe('the program', () => {
 
   test('a second one on the same folder ends with a sentence; commands work beside it; kill -9 leaves no lock', async () => {
     const { dataDir } = await keptNotebook()
-    const server = await startOn(dataDir)
+    const server = await startServer({ dataDir })
     const { code, said } = await runMain(dataDir)
     expect([code, said]).toEqual([2, expect.stringMatching(/^Another Fellmark is running on the notebook in /)])
     expect(await runAdmin(dataDir, 'check')).toMatchObject({ code: 0 })
     await server.end('SIGKILL')
-    const next = await startOn(dataDir)
+    const next = await startServer({ dataDir })
     expect(await next.end('SIGTERM')).toBe(0)
   })
 
@@ -98,7 +98,7 @@ describe('the program', () => {
     const dataDir = makeDataDir()
     execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=6m', 'tmpfs', dataDir])
     try {
-      const server = await startOn(dataDir)
+      const server = await startServer({ dataDir })
       const filler = join(dataDir, 'filler')
       const note = 'A long letter about the fret band. '.repeat(1000)
       const write = () => send(server, '/sources', { title: 'Letter', kind: 'letter', notes: note })

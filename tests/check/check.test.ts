@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { checkNotebook } from '../../server/check/check.ts'
 import { listPhotoFiles } from '../../server/photo/check.ts'
 import { addPhoto, askBackup, makeNotebook, writePhotoFiles, type Notebook } from '../backup/notebook.ts'
-import { runAdmin } from '../backup/process.ts'
+import { runAdmin } from '../support/server.ts'
 import { NOW } from '../support/start.ts'
 
 /** Past the hour in which a file may belong to an upload. */

@@ -9,7 +9,7 @@ import { listKept, makeJpeg, WORDS } from './send.ts'
 const dataDir = makeDataDir()
 let server: Running
 beforeAll(async () => {
-  server = await startServer({ env: { DATA_DIR: dataDir } })
+  server = await startServer({ dataDir })
   await postForm('/originals', new URLSearchParams({ name: 'Fen band' }))
 })
 afterAll(() => server.stop())
@@ -90,7 +90,7 @@ describe('the program as a process of its own', () => {
     const longAgo = new Date(Date.now() - 2 * 3_600_000)
     utimesSync(old, longAgo, longAgo)
     await server.stop()
-    server = await startServer({ env: { DATA_DIR: dataDir } })
+    server = await startServer({ dataDir })
     expect(existsSync(old)).toBe(false)
     expect(existsSync(young)).toBe(true)
     expect((await fetch(new URL('/photos/1/1280.jpg', server.url))).status).toBe(200)
