@@ -1,0 +1,62 @@
+import { requireNotNegative } from '../measure/argument.ts'
+import { diameterMm } from './diameter.ts'
+
+/** A share of fibre in the cross-section of a yarn, as a range within which it may lie anywhere. */
+export interface PackingRange {
+  readonly low: number
+  readonly high: number
+}
+
+/**
+ * Usual packing by how the yarn was made.
+ * Source: from memory, no page in print was found; a range each, to be narrowed by the maker.
+ */
+export const PACKING_RANGES = {
+  cotton: { label: 'cotton, ring-spun', low: 0.5, high: 0.6 },
+  worsted: { label: 'combed wool, worsted-spun', low: 0.55, high: 0.6 },
+  woollen: { label: 'carded wool, woollen-spun', low: 0.3, high: 0.45 },
+  filament: { label: 'reeled silk, or linen spun wet', low: 0.6, high: 0.75 },
+} as const
+
+export type PackingKind = keyof typeof PACKING_RANGES
+
+export interface DiameterEstimate {
+  readonly diameterMm: number
+  /** Standard uncertainty in mm, of packing and of tex where that is known. */
+  readonly u: number
+  /** Diameters at the two ends of the packing, in mm. */
+  readonly lowMm: number
+  readonly highMm: number
+}
+
+/**
+ * Diameter of a yarn with the uncertainty that comes of not knowing its packing: a rectangular distribution over the
+ * range, d going with the inverse root of the packing; combined with the tex's own, d going with its root.
+ * @param tex linear density in tex, more than zero
+ * @param fibreDensityGPerCm3 more than zero
+ * @param packing range, above 0 and up to 1, the low end not above the high
+ * @param uTex standard uncertainty of the tex, zero when it is not known
+ * @returns mm, unrounded, at the middle of the range
+ * @throws RangeError when an argument is out of range
+ * @example diameterEstimate(25, 1.31, { low: 0.55, high: 0.65 }, 0) // 0.2012 mm, u 0.0048
+ * Source: JCGM 100:2008, 4.3.7 (rectangular: half-width / sqrt 3) and 5.1.2 (propagation); the model is `diameterMm`.
+ */
+export function diameterEstimate(
+  tex: number,
+  fibreDensityGPerCm3: number,
+  packing: PackingRange,
+  uTex: number,
+): DiameterEstimate {
+  const { low, high } = packing
+  if (!(low <= high)) throw new RangeError(`packing.low must be at most packing.high, ${high}, not ${low}`)
+  const middle = (low + high) / 2
+  const diameter = diameterMm(tex, fibreDensityGPerCm3, middle)
+  const relPacking = (high - low) / 2 / Math.sqrt(3) / middle
+  const relTex = requireNotNegative('uTex', uTex) / tex
+  return {
+    diameterMm: diameter,
+    u: (diameter / 2) * Math.hypot(relPacking, relTex),
+    lowMm: diameterMm(tex, fibreDensityGPerCm3, high),
+    highMm: diameterMm(tex, fibreDensityGPerCm3, low),
+  }
+}
