@@ -18,7 +18,8 @@ import type { Log } from './log.ts'
 import { memberRoutes } from './member/routes.ts'
 import { resendPage } from './member/sign-in-page.ts'
 import type { Page } from './pages.ts'
-import { knownHost, knownMethod, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
+import { burstLimit, BURST, EXPORTS } from './burst.ts'
+import { isHttps, knownHost, knownMethod, noTrace, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
@@ -48,14 +49,15 @@ export interface AppOptions extends Context {
 const ASSETS = fileURLToPath(new URL('../dist/assets', import.meta.url))
 
 /** The whole program as an Express app, without a port. */
-export function createApp(options: AppOptions): Express {
+export function createApp(given: AppOptions): Express {
+  const options = { ...given, log: given.log ?? (() => undefined), page: withWarning(given) }
   const base = basePathOf(options.baseUrl)
   const app = express()
   app.disable('x-powered-by')
   app.set('query parser', 'simple')
   // One proxy of ours stands before a public address; nobody else is believed about where they come from.
   app.set('trust proxy', options.baseUrl === undefined ? false : 1)
-  app.use(securityHeaders, timelyBody(30_000), knownHost(options))
+  app.use(securityHeaders(options.baseUrl), timelyBody(30_000), noTrace, knownHost(options))
   app.use((_req, res, next) => {
     res.locals.base = base
     next()
@@ -73,10 +75,17 @@ function assets(): Router {
   return router
 }
 
+/** Every page knows whether what is sent to it can be read on the way. */
+function withWarning({ page, isLoopback, baseUrl }: AppOptions): Page {
+  const travelsOpenly = !isLoopback && !isHttps(baseUrl)
+  return (name, data) => page(name, { ...data, travelsOpenly })
+}
+
 /** Everything with a form; the API stands beside it with rules of its own. */
-function pages(options: AppOptions): Router {
+function pages(options: AppOptions & { readonly log: Log }): Router {
   const router = express.Router()
-  router.use(knownMethod, ownOrigin(options.baseUrl))
+  router.use(burstLimit(BURST, () => options.isLoopback))
+  router.use(knownMethod, ownOrigin(options.baseUrl, options.log))
   router.use(express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 }))
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
@@ -85,7 +94,11 @@ function pages(options: AppOptions): Router {
   router.use(healthRoutes(options), notWhileRestoring(options))
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
   router.use(versionGuard(options))
-  router.use(memberRoutes({ ...options, log: options.log ?? (() => undefined) }))
+  router.use(memberRoutes(options))
+  router.get(
+    '/pieces/:id/export.zip',
+    burstLimit(EXPORTS, () => options.isLoopback),
+  )
   router.use(archiveRoutes(options))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
@@ -148,6 +161,7 @@ const ERROR_TITLES: Record<number, string> = {
   404: 'Not there',
   409: 'Not possible as things stand',
   413: 'Too much at once',
+  429: 'Too fast',
   500: 'Something broke',
   503: 'Busy',
   507: 'The disk is full',

@@ -1,17 +1,24 @@
 import type { NextFunction, Request, RequestHandler, Response } from 'express'
 import { HttpError } from './errors.ts'
+import type { Log } from './log.ts'
+import { networkOf } from './member/network.ts'
 
 const CSP = [
   ...["default-src 'none'", "script-src 'self'", "style-src 'self'", "img-src 'self' data:", "font-src 'self'"],
   ...["connect-src 'self'", "form-action 'self'", "base-uri 'none'", "frame-ancestors 'none'", "object-src 'none'"],
 ].join('; ')
 
+/** A year. Not for the subdomains: what else stands below a guild's name is not this program's to say. */
+const HSTS = { 'Strict-Transport-Security': 'max-age=31536000' }
+
+export const isHttps = (baseUrl: string | undefined): boolean => baseUrl?.startsWith('https:') ?? false
+
 /**
- * Headers of every answer. No `upgrade-insecure-requests` and no HSTS: both break plain http in a local network.
- * `Referrer-Policy: no-referrer` would make browsers send `Origin: null` with our own forms.
+ * Headers of every answer. No `upgrade-insecure-requests`, and HSTS only where the public address is https: both break
+ * plain http in a local network. `Referrer-Policy: no-referrer` would make browsers send `Origin: null` with our own forms.
  */
-export const securityHeaders: RequestHandler = (_req, res, next) => {
-  res.set({
+export function securityHeaders(baseUrl: string | undefined): RequestHandler {
+  const headers = {
     'Content-Security-Policy': CSP,
     'Referrer-Policy': 'same-origin',
     'X-Content-Type-Options': 'nosniff',
@@ -19,8 +26,12 @@ export const securityHeaders: RequestHandler = (_req, res, next) => {
     'Cross-Origin-Opener-Policy': 'same-origin',
     'Cross-Origin-Resource-Policy': 'same-origin',
     'Permissions-Policy': 'camera=(), geolocation=(), microphone=()',
-  })
-  next()
+    ...(isHttps(baseUrl) && HSTS),
+  }
+  return (_req, res, next) => {
+    res.set(headers)
+    next()
+  }
 }
 
 /**
@@ -39,6 +50,7 @@ export function knownHost({
   return (req, _res, next) => {
     const hosts = req.rawHeaders.filter((_, index, all) => index % 2 === 1 && all[index - 1]?.toLowerCase() === 'host')
     const [host = ''] = hosts
+    if (hosts.length > 1) return next(new HttpError(400, 'That request names two addresses at once.'))
     const isOurs = host === publicHost || LOOPBACK.test(host) || (isNear && LOCAL.test(host))
     if (hosts.length === 1 && isOurs) return next()
     next(new HttpError(421, 'This address is not one of this notebook.'))
@@ -62,16 +74,38 @@ export function isOwnOrigin(req: Request, baseUrl: string | undefined): boolean 
 }
 
 /** Every unsafe method of the pages must say that it comes from our own page; missing and null are refused too. */
-export function ownOrigin(baseUrl: string | undefined): RequestHandler {
+export function ownOrigin(baseUrl: string | undefined, log: Log): RequestHandler {
   return (req, _res, next) => {
     if (SAFE.has(req.method) || isOwnOrigin(req, baseUrl)) return next()
+    logForeign(req, log)
     next(new HttpError(403, 'This form was not sent from a page of this notebook, so nothing was changed.'))
   }
 }
 
-/** TRACE and other rare methods are refused by name. */
-export function knownMethod(req: Request, _res: Response, next: NextFunction): void {
+/** Of the address its first word alone: what follows can be the token of a link. */
+export function logForeign(req: Request, log: Log): void {
+  const [, place = ''] = req.path.split('/')
+  const origin = req.headers.origin?.slice(0, 200) ?? null
+  log({
+    event: 'foreign-origin',
+    method: req.method,
+    place: place.slice(0, 40),
+    origin,
+    network: networkOf(req.ip ?? ''),
+  })
+}
+
+/** TRACE sends back what it was sent, cookies too; nothing here answers it. */
+export function noTrace(req: Request, res: Response, next: NextFunction): void {
+  if (req.method !== 'TRACE' && req.method !== 'TRACK') return next()
+  res.set('Allow', 'GET, HEAD, POST')
+  next(new HttpError(405, 'Pages are read and forms are sent here; nothing else.'))
+}
+
+/** Rare methods are refused by name. */
+export function knownMethod(req: Request, res: Response, next: NextFunction): void {
   if (SAFE.has(req.method) || req.method === 'POST') return next()
+  res.set('Allow', 'GET, HEAD, POST')
   next(new HttpError(405, 'Pages are read and forms are sent here; nothing else.'))
 }
 

@@ -22,6 +22,8 @@ const NOTICES = {
   left: 'The membership has ended; nothing of it signs in any more.',
   'invitation-withdrawn': 'The invitation does not open anything any more.',
   password: 'The new password holds. Every other browser is signed out.',
+  'password-tokens':
+    'The new password holds. Every other browser is signed out, and your tokens for programs have ended: make new ones on your account’s page.',
   sessions: 'Signed out there.',
   'token-ended': 'The token does not open anything any more.',
   'demo-loaded': 'The demo collection is in your notebook. Remove it again whenever you like.',

@@ -21,6 +21,8 @@ export interface PageHead {
   readonly scripts?: readonly string[]
   /** One sentence on what was just done. */
   readonly notice?: string
+  /** Whether others on the network can read what is sent: plain http beyond this machine. */
+  readonly travelsOpenly?: boolean
   /** Of a form that came back: each leads to its field. */
   readonly problems?: readonly { readonly href: string; readonly text: string }[]
 }
@@ -80,8 +82,10 @@ export function createPages(base: string): Page {
       base,
     }
     // What a screen reader says first, and what stands on the tab, tells that a form came back.
+    const isDoor = name === 'member/sign-in' || name === 'member/join'
+    const warnsOfListeners = data.travelsOpenly === true && (shell.memberName !== '' || isDoor)
     const title = shell.problems.length > 0 ? `Error: ${data.title}` : data.title
-    return layout({ ...shell, title, body: toHtml(template(shell)) })
+    return layout({ ...shell, title, warnsOfListeners, body: toHtml(template(shell)) })
   }
 }
 

@@ -2,7 +2,9 @@ import express, { Router, type RequestHandler } from 'express'
 import { rateLimit } from 'express-rate-limit'
 import type { Db } from '../db/open.ts'
 import { HttpError, notFound } from '../errors.ts'
-import { isOwnOrigin } from '../guard.ts'
+import { steadyStore } from '../burst.ts'
+import { isOwnOrigin, logForeign } from '../guard.ts'
+import type { Log } from '../log.ts'
 import { readDraft } from '../../shared/draft/document.ts'
 import { reportDraft } from '../../shared/draft/report.ts'
 import { compareQuantities } from '../../shared/measure/compare.ts'
@@ -18,6 +20,7 @@ export interface ApiOptions {
   readonly now: () => Date
   readonly isLoopback: boolean
   readonly baseUrl?: string | undefined
+  readonly log: Log
   readonly onBroken: (error: unknown) => void
 }
 
@@ -27,13 +30,15 @@ const MOST_CELLS = 1_000_000
 /** Under /api/v1, without cookies. What computes only needs no token; what reads or writes asks by `needsScope`. */
 export function apiRoutes(options: ApiOptions): Router {
   const router = Router()
-  router.use(noForeignOrigin(options.baseUrl))
+  router.use(noForeignOrigin(options))
   router.use(
     rateLimit({
       windowMs: 60_000,
       limit: 600,
       standardHeaders: 'draft-8',
       legacyHeaders: false,
+      validate: { xForwardedForHeader: false },
+      store: steadyStore(60_000),
       handler: (_req, res) =>
         sendProblem(res, 429, 'More than 600 requests came within a minute; please wait a little.'),
     }),
@@ -91,9 +96,10 @@ const jsonOnly: RequestHandler = (req, _res, next) => {
 }
 
 /** No page but our own may use the API from a browser; a program sends no Origin and needs none. */
-function noForeignOrigin(baseUrl: string | undefined): RequestHandler {
+function noForeignOrigin({ baseUrl, log }: Pick<ApiOptions, 'baseUrl' | 'log'>): RequestHandler {
   return (req, _res, next) => {
     if (req.headers.origin === undefined || isOwnOrigin(req, baseUrl)) return next()
+    logForeign(req, log)
     next(new HttpError(403, 'Pages of other addresses may not use this API.'))
   }
 }

@@ -51,6 +51,11 @@ export function deleteApiToken(db: Db, id: number, memberId?: number): boolean {
   return db.run(memberId === undefined ? query : query.where('member_id', '=', memberId)).changes === 1
 }
 
+/** All of one member. @returns how many there were */
+export function deleteApiTokens(db: Db, memberId: number): number {
+  return db.run(db.sql.deleteFrom('api_token').where('member_id', '=', memberId)).changes
+}
+
 /** Who comes with this token and what for; undefined when it was never given, was ended, or is too old. */
 export function findApiTokenViewer(db: Db, token: string, now: Date): { viewer: Viewer; scope: Scope } | undefined {
   const row = db.first(

@@ -29,8 +29,20 @@ export function signInLimits(db: Db) {
   const accounts = limiter('account', ACCOUNT_TRIES, HOUR)
   const networks = limiter('network', NETWORK_TRIES, 15 * MINUTE)
 
+  /**
+   * These counts have to outlive a restart, so they go by the clock on the wall. One that ends later than it could from
+   * now was begun before that clock was put back; it would hold somebody up for as long as it was put back by.
+   */
+  const dropImpossible = () => {
+    for (const { keyPrefix, duration } of [tries, waits, accounts, networks]) {
+      const latest = Date.now() + duration * 1000
+      db.run(db.sql.deleteFrom('sign_in_limit').where('key', 'like', `${keyPrefix}:%`).where('expire', '>', latest))
+    }
+  }
+
   /** Counts the try before the password is looked at: a hundred at once are a hundred. */
   const take = async (key: string, allowance: number): Promise<Turn> => {
+    dropImpossible()
     const waiting = await waits.get(key)
     if (waiting && waiting.msBeforeNext > 0) return { ok: false, waitSeconds: toSeconds(waiting.msBeforeNext) }
     const { consumedPoints } = await tries.penalty(key)
@@ -40,6 +52,7 @@ export function signInLimits(db: Db) {
 
   return {
     async begin(who: { signInName: string; network: string; device: string | undefined }): Promise<Turn> {
+      dropImpossible()
       if (who.device) return take(`device ${who.device}`, FREE_TRIES)
       const key = keyOf(who.signInName, who.network)
       const network = await networks.penalty(keyOf(who.network))

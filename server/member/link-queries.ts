@@ -2,6 +2,7 @@ import type { Db } from '../db/open.ts'
 import type { OneTimeLinkRow } from '../db/people-tables.ts'
 import type { Role } from '../db/tables.ts'
 import type { Selectable } from 'kysely'
+import { deleteApiTokens } from './api-token-queries.ts'
 import { hasMembers, insertFirstKeeper, insertMember, updatePassword, type NewMember } from './queries.ts'
 import { hashToken, newToken } from './token.ts'
 
@@ -104,16 +105,20 @@ export function joinByLink(db: Db, kind: 'setup' | 'invite', token: string, memb
   }
 }
 
-/** Uses the link up and changes the password; every session ends. */
-export function resetByLink(db: Db, token: string, passwordHash: string, now: Date): Joined {
+export type Reset = { ok: true; id: number; endedTokens: number } | { ok: false; why: 'gone' }
+
+/**
+ * Uses the link up and changes the password; every session ends, and every token for programs: whoever had the password
+ * may have made one.
+ */
+export function resetByLink(db: Db, token: string, passwordHash: string, now: Date): Reset {
   try {
-    const id = db.write(() => {
+    return db.write(() => {
       const link = useLink(db, 'reset', token, now)
       if (link.member_id === null) throw new LinkGone()
       updatePassword(db, link.member_id, passwordHash)
-      return link.member_id
+      return { ok: true, id: link.member_id, endedTokens: deleteApiTokens(db, link.member_id) }
     })
-    return { ok: true, id }
   } catch (error) {
     if (error instanceof LinkGone) return { ok: false, why: 'gone' }
     throw error

@@ -69,9 +69,9 @@ export function linkRoutes(context: MemberContext): Router {
     }
     const reset = resetByLink(db, token, await hashPassword(form.value.password), now())
     if (!reset.ok) return gone(res, 'reset')
-    log({ event: 'password-reset', memberId: reset.id })
+    log({ event: 'password-reset', memberId: reset.id, endedTokens: reset.endedTokens })
     openSession(context, cookies, req, res, reset.id)
-    seeOther(res, '/', 'password')
+    seeOther(res, '/', reset.endedTokens > 0 ? 'password-tokens' : 'password')
   })
 
   return router

@@ -108,7 +108,7 @@ export function resetPage(
   const fields = formFields({ password: { ...NEW_PASSWORD, label: 'New password' } }, entered, problems)
   const words = {
     heading: 'Choose a new password',
-    lead: `For the sign-in name ${signInName}. Every browser in which you are signed in is signed out.`,
+    lead: `For the sign-in name ${signInName}. Every browser in which you are signed in is signed out, and tokens for programs end.`,
     submit: 'Set the password',
   }
   return { ...formHead(words, fields), action: `/reset/${token}`, fields: Object.values(fields) }

@@ -110,25 +110,35 @@ describe('the Host', () => {
     test('given twice is refused, whichever comes first', async () => {
       const ask = (first: string, second: string) =>
         status(`GET /sources/new HTTP/1.1\r\nHost: ${first}\r\nHost: ${second}\r\nConnection: close\r\n\r\n`)
-      expect(await ask('localhost', 'bands.example.org')).toMatch(/ 4(00|21) /)
-      expect(await ask('bands.example.org', 'localhost')).toMatch(/ 4(00|21) /)
+      expect(await ask('localhost', 'bands.example.org')).toContain(' 400 ')
+      expect(await ask('bands.example.org', 'localhost')).toContain(' 400 ')
+      expect(await ask('localhost', 'localhost')).toContain(' 400 ')
     })
 
     test('that is missing is refused', async () => {
       expect(await status('GET /sources/new HTTP/1.0\r\n\r\n')).toContain(' 421 ')
     })
 
-    test.each(['TRACE', 'PUT', 'DELETE', 'PATCH', 'PROPFIND'])('is not asked by %s', async (method) => {
-      const answered = await new Promise<number | undefined>((resolve, reject) => {
-        plainRequest({ port: port(), host: '127.0.0.1', method, path: '/sources', headers: { Host: HOST } }, (res) => {
+    const answerTo = (method: string, path: string) =>
+      new Promise<{ status: number | undefined; allow: string | undefined }>((resolve, reject) => {
+        plainRequest({ port: port(), host: '127.0.0.1', method, path, headers: { Host: HOST } }, (res) => {
           res.resume()
-          resolve(res.statusCode)
+          resolve({ status: res.statusCode, allow: res.headers.allow })
         })
           .on('error', reject)
           .end()
       })
-      expect(answered).toBe(405)
+
+    test.each(['TRACE', 'PUT', 'DELETE', 'PATCH', 'PROPFIND'])('is not asked by %s', async (method) => {
+      expect(await answerTo(method, '/sources')).toEqual({ status: 405, allow: 'GET, HEAD, POST' })
     })
+
+    test.each(['/', '/healthz', '/assets/style.css', '/nowhere', '/api/v1/openapi.json', '/api/v1/draft/weave'])(
+      'TRACE %s is refused by name, wherever it goes',
+      async (path) => {
+        expect((await answerTo('TRACE', path)).status).toBe(405)
+      },
+    )
   })
 })
 

@@ -43,6 +43,16 @@ describe('POST /sign-in, tried again and again', () => {
     expect((await right(again.browser({ from: NEAR }))).status).toBe(429)
   })
 
+  test('holds nobody up for longer where the machine’s clock is put back', async () => {
+    const guild = await guildBehindProxy()
+    for (let n = 1; n <= 10; n++) await wrong(guild.browser({ from: NEAR }))
+    expect((await right(guild.browser({ from: NEAR }))).status).toBe(429)
+    pass(-30 * 24 * 3600)
+    expect((await right(guild.browser({ from: NEAR }))).status).toBe(303)
+    for (let n = 1; n <= 10; n++) expect((await wrong(guild.browser({ from: NEAR }))).status).toBe(422)
+    expect((await right(guild.browser({ from: NEAR }))).headers['retry-after']).toBe('60')
+  })
+
   test('never holds up another network, nor a device that was signed in before', async () => {
     const guild = await guildBehindProxy()
     const known = await guild.signedIn('oda', { from: NEAR })

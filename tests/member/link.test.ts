@@ -173,6 +173,19 @@ describe('/reset/:token', () => {
     expect((await guild.browser().post(`/reset/${token}`, { password: PASSWORD })).status).toBe(410)
   })
 
+  test('ends every token for programs, says so, and leaves those of others', async () => {
+    const { guild, token } = await resetGuild()
+    await guild.person('brand', 'member')
+    for (const name of ['oda', 'brand'])
+      await (await guild.signedIn(name)).post('/account/tokens', { name: 'script', scope: 'write', days: '7' })
+    const browser = guild.browser()
+    const answer = await browser.post(`/reset/${token}`, { password: NEW })
+    expect(answer.headers.location).toBe('/?done=password-tokens')
+    expect((await browser.get('/?done=password-tokens')).text).toContain('your tokens for programs have ended')
+    expect(guild.db.all(guild.db.sql.selectFrom('api_token').select('member_id'))).toEqual([{ member_id: 2 }])
+    expect(guild.logged).toContainEqual({ event: 'password-reset', memberId: 1, endedTokens: 1 })
+  })
+
   test('with a password that is too short stays open and changes nothing', async () => {
     const { guild, token } = await resetGuild()
     expect((await guild.browser().post(`/reset/${token}`, { password: 'short' })).status).toBe(422)
