@@ -14,6 +14,19 @@ export function listPacks({ tablets, picks, turns }: Turning): number[][] {
 }
 
 /**
+ * Which picks are equal: one class number a pick, from 0 in the order in which the classes first come.
+ * @example picks 2F, 2B, 2F, 2F: Int32Array [0, 1, 0, 0]
+ */
+export function classPicks({ tablets, picks, turns }: Turning): Int32Array {
+  const classes = toClasses(turns, { items: picks, next: tablets }, { items: tablets, next: 1 })
+  const renumbered = new Map<number, number>()
+  return classes.map((one) => {
+    if (!renumbered.has(one)) renumbered.set(one, renumbered.size)
+    return renumbered.get(one)!
+  })
+}
+
+/**
  * How many different picks there are to learn: lines of the turning that are not the same as an earlier one.
  * @example picks 2F, 2B, 2F, 2F: 2
  */
