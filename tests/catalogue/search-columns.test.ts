@@ -29,6 +29,7 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['title', 'people', 'year', 'container', 'pages', 'doi', 'isbn', 'url', 'notes'].map(onSource),
   ['draft', 'title', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { title: word }))}`],
   ['draft', 'notes', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { notes: word }))}`],
+  ['draft', 'convention_note', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { convention_note: word }))}`],
   ['draft_revision', 'note', (db, word) => `/drafts/${withRevision(db, makeDraft(db), { note: word })}`],
   [
     'draft_revision',
@@ -102,6 +103,7 @@ const NOT_WORDS = new Set([
   ...['source.kind', 'claim.feature', 'claim.kind', 'claim.blank', 'claim.unit', 'claim.state', 'claim.basis'],
   ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
   ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
+  'draft.convention',
   ...['sitting.stage', 'sitting.zone', 'sitting.day'],
 ])
 

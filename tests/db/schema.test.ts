@@ -18,7 +18,11 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ demo: 1, created_at: 1, updated_at: 1 },
     ...OWNED,
   },
-  draft: { id: 1, title: 1, notes: 1, original_id: 1, demo: 1, created_at: 1, updated_at: 1, ...OWNED },
+  draft: {
+    ...{ id: 1, title: 1, notes: 1, original_id: 1, convention: 1, convention_note: 1, demo: 1, created_at: 1 },
+    updated_at: 1,
+    ...OWNED,
+  },
   draft_revision: {
     uid: 1,
     ...{ id: 1, draft_id: 1, number: 1, note: 1, document: 1, tablets: 1, picks: 1, twist_neutral: 1, created_at: 1 },

@@ -99,6 +99,51 @@ export function fromFrame(draft: Draft, card: ConventionCard): Draft {
   return rearranged(draft, tablets, conversion)
 }
 
+/** What changes between a card's convention and our frame, for telling it in words. */
+export interface Changes {
+  readonly tablets: boolean
+  readonly picks: boolean
+  readonly turns: boolean
+  readonly slants: boolean
+  /** Our letters for the author's A, B, C, D, in tablets whose thread slants S and Z; `ABCD` where nothing changes. */
+  readonly letters: { readonly S: string; readonly Z: string }
+}
+
+/**
+ * What `toFrame` changes by a card, whatever the draft.
+ * @example changesBy({ ...OUR_FRAME, sense: 'clockwise' }).letters // { S: 'ADCB', Z: 'ADCB' }
+ */
+export function changesBy(card: ConventionCard): Changes {
+  const { turnSign, swapsSlant, reversesTablets, reversesPicks, letters } = conversionBy(card)
+  const ours = (threading: Tablet['threading']) => {
+    const { from, step } = letters(threading)
+    return HOLES.map((_, authors) => HOLES[mod4(from + step * authors)]!).join('')
+  }
+  return {
+    ...{ tablets: reversesTablets, picks: reversesPicks, turns: turnSign < 0, slants: swapsSlant },
+    letters: { S: ours('S'), Z: ours('Z') },
+  }
+}
+
+/**
+ * Where the holes of a tablet of our frame stand before the first pick, for the reader of a card, with that author's
+ * letters: hole j of the four at `corner`, counted top-near, bottom-near, bottom-far, top-far as that reader sees them.
+ * @returns four, by corner
+ * @example readersHoles(tablet, OUR_FRAME)[0] // { letter: tablet.start, thread: … }
+ */
+export function readersHoles(
+  tablet: Tablet,
+  card: ConventionCard,
+): readonly { readonly letter: (typeof HOLES)[number]; readonly thread: string | null }[] {
+  const isRound = assumed(card).end === 'warp'
+  const { from, step } = conversionBy(card).letters(tablet.threading)
+  const start = HOLES.indexOf(tablet.start)
+  return [0, 1, 2, 3].map((seen) => {
+    const own = mod4((isRound ? 3 - seen : seen) + start)
+    return { letter: HOLES[mod4(step * (own - from))]!, thread: tablet.holes[own]! }
+  })
+}
+
 const mod4 = (value: number) => ((value % 4) + 4) % 4
 const other = (threading: Tablet['threading']) => (threading === 'S' ? 'Z' : 'S')
 const holesBy = (holeAt: (place: number) => string | null): Tablet['holes'] => [
