@@ -156,8 +156,10 @@ export interface PieceYarnRow {
   colour_key: string
 }
 
-/** A feature that the user added to the built-in ones. */
+/** A feature that somebody added to the built-in ones. */
 export interface FeatureRow {
+  /** Null while the notebook has one lone maker and no members. */
+  owner_id: Generated<number | null>
   key: string
   label: string
   quantity: string

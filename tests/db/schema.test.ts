@@ -37,7 +37,7 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     uid: 1,
     ...{ id: 1, piece_id: 1, position: 1, role: 1, yarn: 1, count: 1, count_system: 1, ply: 1, colour_key: 1 },
   },
-  feature: { key: 1, label: 1, quantity: 1, created_at: 1 },
+  feature: { owner_id: 1, key: 1, label: 1, quantity: 1, created_at: 1 },
   claim: {
     uid: 1,
     ...{ id: 1, original_id: 1, piece_id: 1, feature: 1, part: 1, kind: 1, value: 1, low: 1, high: 1, words: 1 },
