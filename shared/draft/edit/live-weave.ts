@@ -1,0 +1,164 @@
+import { HOLES, type Tablet } from '../draft.ts'
+import { weave } from '../weave.ts'
+import { BACKSLASH, NO_SLANT, SLASH, type Woven } from '../woven.ts'
+import { applyStep, type Edit, type Step } from './step.ts'
+import type { Bench } from './bench.ts'
+
+/**
+ * What a bench weaves, kept up to date edit by edit. Its arrays are changed in place where their size stays, so hold on
+ * to this and not to them.
+ */
+export interface LiveWeave {
+  woven: Woven
+}
+
+/** What an edit changed in the cloth: the tablets (1 for each that changed), or everything because its size did. */
+export interface Followed {
+  readonly resized: boolean
+  /** One a tablet of the bench after the edit. */
+  readonly tablets: Uint8Array
+}
+
+/**
+ * Weaves a bench for the first time.
+ * @example startLiveWeave(benchOf(draft)).woven.face
+ */
+export function startLiveWeave(bench: Bench): LiveWeave {
+  return { woven: weave(draftOnNoPicks(bench), bench.turning) }
+}
+
+/** `weave` reads tablets and turning alone. */
+const draftOnNoPicks = (bench: Bench) => ({ ...bench, picks: [] })
+
+/**
+ * Brings the cloth to where the bench stands after an edit, and weaves no more than it must: a turn changed at pick p of
+ * tablet t weaves t from p on, until it stands as it stood before.
+ * @param before the bench that `live` belongs to
+ * @param edit what was done to it since
+ * @returns what has to be drawn anew
+ * @example followEdit(live, bench, paintBlock(bench, block, -1)).tablets // 1 for each tablet of the block that changed
+ * Source: our own.
+ */
+export function followEdit(live: LiveWeave, before: Bench, edit: Edit): Followed {
+  let bench = before
+  let resized = false
+  let changed = new Uint8Array(before.tablets.length)
+  for (const step of edit.steps) {
+    bench = applyStep(bench, step)
+    if (step.kind === 'picks' || step.kind === 'tablets') resized = true
+    if (changed.length !== bench.tablets.length) changed = new Uint8Array(bench.tablets.length)
+    followStep(live, bench, step, changed)
+  }
+  if (resized) changed.fill(1)
+  return { resized, tablets: changed }
+}
+
+function followStep(live: LiveWeave, bench: Bench, step: Step, changed: Uint8Array): void {
+  const { tablets } = bench.turning
+  switch (step.kind) {
+    case 'turns': {
+      const spans = new Map<number, { first: number; last: number }>()
+      for (const cell of step.cells) {
+        const [tablet, pick] = [cell % tablets, Math.floor(cell / tablets)]
+        const span = spans.get(tablet)
+        if (span) span.last = pick
+        else spans.set(tablet, { first: pick, last: pick })
+      }
+      for (const [tablet, { first, last }] of spans) {
+        changed[tablet] = 1
+        weaveTablet(live.woven, bench, tablet, first, last)
+      }
+      return
+    }
+    case 'threading':
+      step.places.forEach((tablet, at) => {
+        changed[tablet] = 1
+        const [was, is] = [step.before[at]!, step.after[at]!]
+        if (was.start !== is.start || was.threading !== is.threading) weaveTablet(live.woven, bench, tablet, 0)
+      })
+      return
+    case 'picks':
+      live.woven = resize(live.woven, bench, step.at)
+      for (let tablet = 0; tablet < tablets; tablet++) weaveTablet(live.woven, bench, tablet, step.at)
+      return
+    case 'tablets':
+      live.woven = shiftTablets(live.woven, bench, step.at, step.removed.tablets.length, step.inserted.tablets.length)
+      step.inserted.tablets.forEach((_, at) => weaveTablet(live.woven, bench, step.at + at, 0))
+      return
+    case 'colours':
+      changed.fill(1)
+  }
+}
+
+/**
+ * Weaves one tablet from a pick on.
+ * @param last the last pick whose turn changed: from there on it ends as soon as the tablet stands as it stood before
+ */
+function weaveTablet(woven: Woven, bench: Bench, tablet: number, first: number, last = Infinity): void {
+  const { tablets, picks, turns } = bench.turning
+  const { face, reverse, slant, topNear, net } = woven
+  const forward = forwardSlant(bench.tablets[tablet]!)
+  const start = HOLES.indexOf(bench.tablets[tablet]!.start)
+  let stand = first === 0 ? start : topNear[(first - 1) * tablets + tablet]!
+  for (let pick = first, cell = first * tablets + tablet; pick < picks; pick++, cell += tablets) {
+    const turn = turns[cell]!
+    stand = (stand + turn) & 3
+    let [onFace, onReverse, lean] = [-1, -1, NO_SLANT as number]
+    if (turn !== 0) {
+      onFace = (turn > 0 ? stand - 1 : stand) & 3
+      onReverse = (turn > 0 ? stand + 1 : stand + 2) & 3
+      lean = turn > 0 ? forward : SLASH + BACKSLASH - forward
+    } else if (pick > 0) {
+      onFace = face[cell - tablets]!
+      onReverse = reverse[cell - tablets]!
+    }
+    if (pick > last && topNear[cell] === stand && face[cell] === onFace && reverse[cell] === onReverse) break
+    face[cell] = onFace
+    reverse[cell] = onReverse
+    slant[cell] = lean
+    topNear[cell] = stand
+  }
+  let sum = 0
+  for (let cell = tablet; cell < turns.length; cell += tablets) sum += turns[cell]!
+  net[tablet] = sum
+}
+
+const forwardSlant = ({ threading }: Tablet) => (threading === 'S' ? SLASH : BACKSLASH)
+
+/** Arrays for another number of picks; what lies before pick `kept` is taken over. */
+function resize(old: Woven, bench: Bench, kept: number): Woven {
+  const { tablets, picks } = bench.turning
+  const cells = tablets * picks
+  const take = <A extends Int8Array | Uint8Array>(from: A, into: A): A => {
+    into.set(from.subarray(0, kept * tablets))
+    return into
+  }
+  return {
+    ...{ tablets, picks, net: new Int32Array(tablets) },
+    face: take(old.face, new Int8Array(cells)),
+    reverse: take(old.reverse, new Int8Array(cells)),
+    slant: take(old.slant, new Uint8Array(cells)),
+    topNear: take(old.topNear, new Int8Array(cells)),
+  }
+}
+
+/** Arrays for another number of tablets; the new ones are left blank. */
+function shiftTablets(old: Woven, bench: Bench, at: number, removed: number, inserted: number): Woven {
+  const { tablets, picks } = bench.turning
+  const take = <A extends Int8Array | Uint8Array | Int32Array>(from: A, into: A, rows: number): A => {
+    for (let row = 0; row < rows; row++) {
+      const [was, is] = [row * old.tablets, row * tablets]
+      into.set(from.subarray(was, was + at), is)
+      into.set(from.subarray(was + at + removed, was + old.tablets), is + at + inserted)
+    }
+    return into
+  }
+  return {
+    ...{ tablets, picks },
+    face: take(old.face, new Int8Array(tablets * picks), picks),
+    reverse: take(old.reverse, new Int8Array(tablets * picks), picks),
+    slant: take(old.slant, new Uint8Array(tablets * picks), picks),
+    topNear: take(old.topNear, new Int8Array(tablets * picks), picks),
+    net: take(old.net, new Int32Array(tablets), 1),
+  }
+}
