@@ -56,17 +56,17 @@ export function drawCords(drawn: Cords, palette: Palette, width: number, idPrefi
 }
 
 /** The shade that makes a cord round, light coming from the left: share of the width, then opacity. Our own, by eye. */
+export const ROUNDNESS = [
+  [0, 0.2],
+  [0.16, 0.07],
+  [0.34, 0],
+  [0.6, 0],
+  [0.8, 0.08],
+  [1, 0.3],
+] as const
+
 const roundness = () =>
-  [
-    [0, 0.2],
-    [0.16, 0.07],
-    [0.34, 0],
-    [0.6, 0],
-    [0.8, 0.08],
-    [1, 0.3],
-  ]
-    .map(([offset, opacity]) => `<stop offset="${short(offset!)}" stop-opacity="${short(opacity!)}"/>`)
-    .join('')
+  ROUNDNESS.map(([offset, opacity]) => `<stop offset="${short(offset)}" stop-opacity="${short(opacity)}"/>`).join('')
 
 /** Light does not ask for colour: stitches of one shape are one, but for whether the thread that shows is there. */
 function shapesOf({ stitches, cords }: Cords): { shapes: Uint32Array[]; examples: number[] } {

@@ -38,94 +38,117 @@ export function cordsOf(draft: Draft, woven: Woven, side: Side, picks: number): 
   }
   requireWhole('woven.picks', woven.picks, 1)
   requireWhole('picks', picks, 1)
-  const stitches: Stitch[] = []
-  const places = new Map<string, number[]>()
-  const cords = draft.tablets.map((tablet, at) => {
-    const build = [tablet.threading, ...tablet.holes].join(' ')
-    let known = places.get(build)
-    if (known === undefined) places.set(build, (known = []))
-    return cordOf(tablet, woven, at, side === 'face' ? 0 : 2, picks, stitches, known)
+  const book = newStitchBook()
+  const cords = draft.tablets.map((_, at) => {
+    const cord = new Uint32Array(picks)
+    traceCord(book, draft, woven, { side, at, from: 0, to: picks }, cord)
+    return cord
   })
-  return { stitches, cords: side === 'face' ? cords : cords.reverse() }
+  return { stitches: book.stitches, cords: side === 'face' ? cords : cords.reverse() }
 }
 
-/** One cord. `stitches` grows by what is new; `known` remembers where the stitches of tablets built alike stand. */
-function cordOf(
-  tablet: Tablet,
+/** Different stitches as they turn up, each with a place that stays its own. */
+export interface StitchBook {
+  readonly stitches: Stitch[]
+  /** Build of a tablet → place by what the cord does there. */
+  readonly places: Map<string, number[]>
+}
+
+export const newStitchBook = (): StitchBook => ({ stitches: [], places: new Map() })
+
+/** A stretch of one cord: tablet `at` (from 0), picks `from` to before `to` (from 0, beyond the repeat it goes on). */
+export interface Stretch {
+  readonly side: Side
+  readonly at: number
+  readonly from: number
+  readonly to: number
+}
+
+/**
+ * The stitches of a stretch of one cord, without looking at more of the band than it must.
+ * @param book grows by the stitches that are new in it
+ * @param into receives their places in the book, from `offset` on
+ * @example traceCord(book, draft, woven, { side: 'face', at: 3, from: 40, to: 60 }, new Uint32Array(20))
+ */
+export function traceCord(
+  book: StitchBook,
+  draft: Pick<Draft, 'tablets'>,
   woven: Woven,
-  at: number,
-  sideHoles: number,
-  picks: number,
-  stitches: Stitch[],
-  known: number[],
-): Uint32Array {
-  const start = HOLES.indexOf(tablet.start)
-  const kinds = kindsOf(woven, at, start)
-  const wefts = weftsOf(kinds)
-  const cord = new Uint32Array(picks)
-  for (let pick = 0, row = 0, drift = 0, near = start; pick < picks; pick++) {
-    const kind = kinds[row]!
-    const above = wefts[row]!
-    const below = wefts[row === 0 ? woven.picks - 1 : row - 1]!
-    const stand = (woven.topNear[row * woven.tablets + at]! + drift) & 3
+  { side, at, from, to }: Stretch,
+  into: Uint32Array,
+  offset = 0,
+): void {
+  const tablet = draft.tablets[at]!
+  const known = knownOf(book, tablet)
+  const sideHoles = side === 'face' ? 0 : 2
+  const kindAt = kindsOf(tablet, woven, at)
+  const { picks, tablets, topNear } = woven
+  let row = from % picks
+  let drift = Math.floor(from / picks) * woven.net[at]!
+  let rose = roseBefore(kindAt, row, picks)
+  let [below, kind] = [weftBetween(kindAt(row === 0 ? picks - 1 : row - 1), kindAt(row), rose), kindAt(row)]
+  for (let pick = from; pick < to; pick++) {
+    const next = row + 1 === picks ? 0 : row + 1
+    const kindNext = kindAt(next)
+    if (kind !== shape.STRAIGHT) rose = rises(kind)
+    const above = weftBetween(kind, kindNext, rose)
+    const near = ((row === 0 ? HOLES.indexOf(tablet.start) : topNear[(row - 1) * tablets + at]!) + drift) & 3
     const code = (((kind * 6 + below) * 6 + above) * 4 + near) * 4 + sideHoles
     let place = known[code]
     if (place === undefined) {
-      place = known[code] = stitches.length
-      const holes = holesIn(kind, tablet.threading === 'S', near + sideHoles, stand + sideHoles)
-      stitches.push({
-        kind,
-        below,
-        above,
-        threads: holes.map((hole) => tablet.holes[hole]!),
-        shown: shownIn(kind, above),
-      })
+      place = known[code] = book.stitches.length
+      const stand = topNear[row * tablets + at]! + drift
+      book.stitches.push(stitchOf(tablet, { kind, below, above }, near + sideHoles, stand + sideHoles))
     }
-    cord[pick] = place
-    near = stand
-    if (++row === woven.picks) {
-      row = 0
-      drift += woven.net[at]!
-    }
+    into[offset + pick - from] = place
+    below = above
+    kind = kindNext
+    row = next
+    if (row === 0) drift += woven.net[at]!
   }
-  return cord
 }
 
-function kindsOf(woven: Woven, at: number, start: number): Uint8Array {
-  const kinds = new Uint8Array(woven.picks)
-  for (let row = 0, cell = at, near = start; row < woven.picks; row++, cell += woven.tablets) {
-    const stand = woven.topNear[cell]!
-    const turn = (stand - near) & 3
-    const lean = woven.slant[cell] === SLASH ? shape.RISING : shape.FALLING
-    kinds[row] = turn === 0 ? shape.STRAIGHT : turn === 2 ? lean + 2 : lean
-    near = stand
-  }
-  return kinds
+function knownOf({ places }: StitchBook, tablet: Tablet): number[] {
+  const build = [tablet.threading, ...tablet.holes].join(' ')
+  let known = places.get(build)
+  if (known === undefined) places.set(build, (known = []))
+  return known
 }
 
-/** How the threads lie over the weft above each pick; the repeat is taken as going on for ever. */
-function weftsOf(kinds: Uint8Array): Uint8Array {
-  const picks = kinds.length
-  const wefts = new Uint8Array(picks)
-  let rose = risesIn(kinds, picks)
-  for (let row = 0; row < picks; row++) {
-    const kind = kinds[row]!
-    const next = kinds[row + 1 === picks ? 0 : row + 1]!
-    if (kind !== shape.STRAIGHT) rose = rises(kind)
-    if (rose === undefined) wefts[row] = shape.STRAIGHT_BOTH
-    else if (kind === shape.STRAIGHT || next === shape.STRAIGHT) {
-      wefts[row] = rose ? shape.STRAIGHT_RIGHT : shape.STRAIGHT_LEFT
-    } else if (rises(next) === rose) wefts[row] = shape.CROSSING
-    else wefts[row] = rose ? shape.BOWED_RIGHT : shape.BOWED_LEFT
+function stitchOf(tablet: Tablet, drawn: shape.StitchShape, before: number, after: number): Stitch {
+  const holes = holesIn(drawn.kind, tablet.threading === 'S', before, after)
+  return { ...drawn, threads: holes.map((hole) => tablet.holes[hole]!), shown: shownIn(drawn.kind, drawn.above) }
+}
+
+/** What the cord does at a row of the repeat. */
+function kindsOf({ start }: Tablet, { tablets, topNear, slant }: Woven, at: number): (row: number) => number {
+  const first = HOLES.indexOf(start)
+  return (row) => {
+    const cell = row * tablets + at
+    const turn = (topNear[cell]! - (row === 0 ? first : topNear[cell - tablets]!)) & 3
+    const lean = slant[cell] === SLASH ? shape.RISING : shape.FALLING
+    return turn === 0 ? shape.STRAIGHT : turn === 2 ? lean + 2 : lean
   }
-  return wefts
+}
+
+/** How the threads lie over the weft between two picks; `rose` tells of the last turn up to the first of them. */
+function weftBetween(kind: number, next: number, rose: boolean | undefined): number {
+  if (rose === undefined) return shape.STRAIGHT_BOTH
+  if (kind === shape.STRAIGHT || next === shape.STRAIGHT) return rose ? shape.STRAIGHT_RIGHT : shape.STRAIGHT_LEFT
+  if (rises(next) === rose) return shape.CROSSING
+  return rose ? shape.BOWED_RIGHT : shape.BOWED_LEFT
 }
 
 const rises = (kind: number) => kind === shape.RISING || kind === shape.RISING_TWICE
 
-/** Whether the last turn before the end of the repeat rises; undefined when the tablet never turns. */
-function risesIn(kinds: Uint8Array, end: number): boolean | undefined {
-  for (let row = end - 1; row >= 0; row--) if (kinds[row] !== shape.STRAIGHT) return rises(kinds[row]!)
+/**
+ * Whether the last turn before a row rises, the repeat taken as going on for ever; undefined when the tablet never turns.
+ */
+function roseBefore(kindAt: (row: number) => number, row: number, picks: number): boolean | undefined {
+  for (let back = 1; back <= picks; back++) {
+    const kind = kindAt((row - back + picks) % picks)
+    if (kind !== shape.STRAIGHT) return rises(kind)
+  }
   return undefined
 }
 

@@ -32,7 +32,8 @@ export function drawFlatCords({ stitches, cords }: Cords, palette: Palette, widt
   return `<g transform="scale(${short(width / 2, 4)} ${PICK_UNITS / 2})">${flat}</g>`
 }
 
-function hexOf({ threads, shown }: Stitch, palette: Palette): string {
+/** The one colour of a stitch seen small: of the thread that shows, or of the hollow where there is none. */
+export function hexOf({ threads, shown }: Stitch, palette: Palette): string {
   const key = threads[Math.max(0, shown)]!
   return key === null ? hollowOf(palette) : palette.hexOf.get(key)!
 }

@@ -12,14 +12,29 @@ export interface Palette {
 /** The dark in which the weft lies where a hole is empty. */
 export const hollowOf = (palette: Palette) => darken(palette.weft, 0.5)
 
+/** One path of a picture: a colour laid inside it, or drawn along it `stroke` units wide. */
+export interface Layer {
+  readonly d: string
+  readonly hex: string
+  readonly opacity: number
+  /** Undefined for a colour inside the path. */
+  readonly stroke?: number
+}
+
+/** `threadLayers` as SVG paths. */
+export const paintThreads = (stitches: readonly Stitch[], at: number, width: number, palette: Palette): string =>
+  threadLayers(stitches, at, width, palette)
+    .map(({ hex, d }) => `<path fill="${hex}" d="${d}"/>`)
+    .join('')
+
 /**
- * Paints the threads of some stitches in flat colour, one above the other.
+ * The threads of some stitches in flat colour, one above the other.
  * @param stitches from the lowest up
  * @param at units above the ground line of the lowest
  * @param width of the cord in units
- * @returns SVG paths; where a hole is empty the weft crosses a hollow
+ * @returns paths in the order in which they are painted; where a hole is empty the weft crosses a hollow
  */
-export function paintThreads(stitches: readonly Stitch[], at: number, width: number, palette: Palette): string {
+export function threadLayers(stitches: readonly Stitch[], at: number, width: number, palette: Palette): Layer[] {
   const ground = new Map<string, string>()
   // Mirrored outlines run the other way round; in one path the two would cut each other out where they overlap.
   const over = [new Map<string, string>(), new Map<string, string>()] as const
@@ -50,15 +65,12 @@ export function paintThreads(stitches: readonly Stitch[], at: number, width: num
       if (stitch.threads[thread] !== null && hexes[thread] !== grounds[step]) add(overlay, hexes[thread]!, outline)
     })
   })
-  const paint = (hex: string, d: string) => (d === '' ? '' : `<path fill="${hex}" d="${d}"/>`)
-  const all = (paths: Map<string, string>) => [...paths].map(([hex, d]) => paint(hex, d)).join('')
-  return (
-    all(ground) +
-    paint(darken(palette.weft, 0.14), wefts) +
-    paint(lighten(palette.weft, 0.12), lights) +
-    all(over[0]) +
-    all(over[1])
-  )
+  const woven: [string, string][] = [
+    [darken(palette.weft, 0.14), wefts],
+    [lighten(palette.weft, 0.12), lights],
+  ]
+  const painted = [...ground, ...woven, ...over[0], ...over[1]].filter(([, d]) => d !== '')
+  return painted.map(([hex, d]) => ({ hex, d, opacity: 1 }))
 }
 
 /** The upper half of the weft below a stitch and the lower half of the weft above it. */
@@ -67,13 +79,27 @@ function weftHalves(at: number, side: string, share: number): string {
   return `M0 ${at}h${side}v${reach}H0ZM0 ${at + PICK_UNITS - reach}h${side}v${reach}H0Z`
 }
 
+/** `lightLayers` as SVG paths. */
+export function paintLight(stitches: readonly Stitch[], at: number, width: number, fineness: number): string {
+  const layers = lightLayers(stitches, at, width, fineness)
+  const lit = layers
+    .filter(({ stroke }) => stroke === undefined)
+    .map(({ d, opacity }) => `<path fill="#fff" fill-opacity="${short(opacity)}" d="${d}"/>`)
+  const dark = layers.flatMap(({ d, opacity, stroke }) =>
+    stroke === undefined
+      ? []
+      : [`<path stroke-opacity="${short(opacity)}" stroke-width="${short(stroke, 1)}" d="${d}"/>`],
+  )
+  return `${lit.join('')}<g fill="none" stroke="#000">${dark.join('')}</g>`
+}
+
 /**
  * The light and shade of some stitches, whatever their colour: dark seams between threads and along the cord, a light
  * ridge along the thread that shows.
  * @param fineness the smaller of the cord's width and a pick's height, in units: line widths follow it
- * @returns SVG paths; other arguments as for `paintThreads`
+ * @returns paths in the order in which they are painted; other arguments as for `threadLayers`
  */
-export function paintLight(stitches: readonly Stitch[], at: number, width: number, fineness: number): string {
+export function lightLayers(stitches: readonly Stitch[], at: number, width: number, fineness: number): Layer[] {
   const side = short(width, 1)
   const tall = stitches.length * PICK_UNITS
   const edges = `M0 ${at}v${tall}M${side} ${at}v${tall}`
@@ -85,20 +111,15 @@ export function paintLight(stitches: readonly Stitch[], at: number, width: numbe
     if (stitch.threads[stitch.shown] === null) return
     RIDGES.forEach((breadth, layer) => (ridges[layer] += ridgePath(stitch, y, width, breadth)))
   })
-  const lit = ridges.map((d) => (d === '' ? '' : `<path fill="#fff" fill-opacity=".07" d="${d}"/>`)).join('')
+  const lit = ridges.filter((d) => d !== '').map((d) => ({ d, hex: '#ffffff', opacity: 0.07 }))
   const dark = (
     [
-      [0.32, '.1', seams + edges],
-      [0.19, '.12', seams + edges],
-      [0.055, '.42', seams],
+      [0.32, 0.1, seams + edges],
+      [0.19, 0.12, seams + edges],
+      [0.055, 0.42, seams],
     ] as const
-  )
-    .map(
-      ([share, opacity, d]) =>
-        `<path stroke-opacity="${opacity}" stroke-width="${short(fineness * share, 1)}" d="${d}"/>`,
-    )
-    .join('')
-  return `${lit}<g fill="none" stroke="#000">${dark}</g>`
+  ).map(([share, opacity, d]) => ({ d, hex: '#000000', opacity, stroke: fineness * share }))
+  return [...lit, ...dark]
 }
 
 // Our own, by eye, on light, bright and dark yarns side by side.
