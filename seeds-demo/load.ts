@@ -58,7 +58,8 @@ function writeOriginal(db: Db, original: Original, sourceIds: SourceIds, at: str
 function writeDraft(db: Db, key: DraftKey, originalId: number | undefined, at: string): number[] {
   const draft = scenario.drafts[key]
   const first = scenario.firstDrafts[key]
-  const { id, revisionId } = insertDraft(db, { draft: first?.draft ?? draft, notes: '', originalId }, at, 1)
+  const convention = { written: { kind: 'own' as const }, note: '' }
+  const { id, revisionId } = insertDraft(db, { draft: first?.draft ?? draft, notes: '', originalId, convention }, at, 1)
   if (!first) return [revisionId]
   const mended = insertRevision(db, id, { draft, note: first.mended }, at)
   if (mended.outcome !== 'saved') throw new Error(`draft ${key}: the mended revision says what the first one says`)

@@ -7,7 +7,20 @@ import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
-import { date, dating, day, decimal, document, instant, number, text, uid, webAddress, zone } from './value.ts'
+import {
+  convention,
+  date,
+  dating,
+  day,
+  decimal,
+  document,
+  instant,
+  number,
+  text,
+  uid,
+  webAddress,
+  zone,
+} from './value.ts'
 
 /** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
 export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo'] as const
@@ -69,7 +82,15 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     field('notes', text(note)),
     ...owned,
   ],
-  draft: [field('title', text(line)), field('notes', text(note)), to('original', 'original'), ...owned],
+  draft: [
+    field('title', text(line)),
+    field('notes', text(note)),
+    to('original', 'original'),
+    // Archives from before know neither; an empty one says that nobody has filled in the card.
+    field('convention', convention().default('')),
+    field('conventionNote', text(lines).default('')),
+    ...owned,
+  ],
   piece: [
     ...texts(['name', 'maker'], line),
     field('forWhom', text(line).nullable()),

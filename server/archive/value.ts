@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { readWritten } from '../../shared/draft/convention/written.ts'
 import { documentText } from '../../shared/draft/document-text.ts'
 import { readDraft } from '../../shared/draft/document.ts'
 import type { Json } from '../../shared/archive/canonical.ts'
@@ -75,6 +76,10 @@ export const webAddress = () =>
     (typed) => typed === '' || (URL.canParse(typed) && /^https?:$/.test(new URL(typed).protocol)),
     'A web address begins with http:// or https://.',
   )
+
+/** How a draft was written down, word for word as the program writes it. */
+export const convention = () =>
+  z.string().refine((typed) => readWritten(typed) !== undefined, 'This is no convention of a draft.')
 
 /** A draft document that the program can weave, word for word as it writes one. */
 export const document = (): z.ZodType<Json> =>

@@ -10,6 +10,8 @@ export interface DraftEntry {
   readonly tablets: number
   readonly picks: number
   readonly twistNeutral: 0 | 1
+  /** See `writtenText`. */
+  readonly convention: string
   readonly originalId: number | null
   readonly originalName: string | null
   /** Woven from any of its revisions. */
@@ -21,13 +23,18 @@ export const drafts = (): Catalogue<DraftEntry> => ({
     join draft_revision as r on r.draft_id = d.id
       and r.number = (select max(n.number) from draft_revision as n where n.draft_id = d.id)
     left join original as o on o.id = d.original_id and ${readable('original', 'o')}`,
-  columns: sql<DraftEntry>`d.id, d.title, r.number as revision, r.tablets, r.picks, r.twist_neutral as "twistNeutral",
+  columns: sql<DraftEntry>`d.id, d.title, r.number as revision, r.tablets, r.picks, r.twist_neutral as "twistNeutral", d.convention,
     d.original_id as "originalId", o.name as "originalName",
     (select count(*) from piece as p join draft_revision as w on w.id = p.draft_revision_id
       where w.draft_id = d.id and ${readable('piece', 'p')}) as pieces`,
   id: sql<number>`d.id`,
   order: sql<string>`d.title`,
   facets: [
+    {
+      ...{ name: 'written', label: 'Written down', any: 'Any way' },
+      value: sql<string>`case d.convention when '' then 'unsaid' when 'own' then 'own' else 'card' end`,
+      text: { unsaid: 'card not filled in', own: 'our own frame', card: 'by a convention card' },
+    },
     {
       ...{ name: 'twist', label: 'Twist', any: 'Any twist' },
       value: sql<string>`case r.twist_neutral when 1 then 'neutral' else 'builds' end`,

@@ -1,6 +1,8 @@
+import { sayWritten } from '../../shared/draft/convention/say.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import { toDecimals } from '../../shared/measure/rounding.ts'
 import { stripAddress } from '../draft-strip.ts'
+import { toWritten } from '../draft/queries.ts'
 import { toPhrase } from '../original/dating.ts'
 import { hiddenName } from '../rights/allowed.ts'
 import { SOURCE_KINDS } from '../source/form.ts'
@@ -67,13 +69,14 @@ export const DRAFT_WORDS: ListWords = {
 }
 
 export function draftEntry(entry: DraftEntry): EntryView {
-  const { id, title, tablets, picks, twistNeutral, originalId, originalName, pieces } = entry
+  const { id, title, tablets, picks, twistNeutral, convention, originalId, originalName, pieces } = entry
   return {
     ...{ path: `/drafts/${id}`, title, picture: stripAddress(entry), tick: '' },
     facts: [
       figure('Tablets', String(tablets)),
       figure('Picks in a repeat', String(picks)),
       fact('Twist', twistNeutral === 1 ? 'neutral' : 'builds up'),
+      fact('Written down', sayWritten(toWritten(convention))),
       originalFact(originalId, originalName),
       figure('Pieces', String(pieces)),
     ],

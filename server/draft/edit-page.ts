@@ -1,7 +1,11 @@
+import { fromFrame } from '../../shared/draft/convention/convert.ts'
+import { type Written, writtenText } from '../../shared/draft/convention/written.ts'
 import { type EntryProblem, writeDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
+import { blankConvention } from '../convention/form.ts'
+import { type ConventionFormView, conventionFormView, conventionProblems } from '../convention/view.ts'
 import { formFields, type FieldView, problemList } from '../field.ts'
 import type { PageHead } from '../pages.ts'
-import { LINES, NOTES, type Originals, originalSpec, REVISION_NOTE, TITLE, WEFT } from './fields.ts'
+import { AS_CARD, LINES, NOTES, type Originals, originalSpec, REVISION_NOTE, TITLE, WEFT } from './fields.ts'
 import type { DraftEntered, DraftForm } from './form.ts'
 import { type PreviewView, previewOf } from './preview.ts'
 import type { NotebookDraft } from './queries.ts'
@@ -32,7 +36,12 @@ interface DraftEditPage extends PageHead {
   readonly startedFrom: string
   /** Why nothing was kept: nothing differs, or somebody else saved a revision meanwhile. */
   readonly unkept: string
-  readonly fields: Record<'title' | 'weft' | 'notes' | 'original' | 'note', FieldView>
+  readonly fields: Record<'title' | 'weft' | 'notes' | 'original' | 'note' | 'asCard', FieldView>
+  /** Of a new draft; empty for a revision. */
+  readonly convention: ConventionFormView | ''
+  /** Of a revision of a draft with a card: the card for the live picture, and the form written as the card says. */
+  readonly card: string
+  readonly asCardPath: string
   readonly colours: TypedLinesView
   readonly threading: TypedLinesView
   readonly turning: TypedLinesView
@@ -42,20 +51,20 @@ interface DraftEditPage extends PageHead {
 
 export const BLANK_DRAFT: DraftEntered = {
   ...{ title: '', colours: 'm madder #9c3b2e\nw undyed #e9dfc8', weft: 'm' },
-  ...{ threading: '', turning: '', notes: '', original: '', note: '' },
+  ...{ threading: '', turning: '', notes: '', original: '', note: '', asCard: '' },
 }
 
 /** A new form as it first opens. */
 export const blankDraftForm = (originalId: string): DraftForm => ({
-  ...{ problems: {}, read: undefined, value: undefined, drawOnly: false },
+  ...{ problems: {}, convention: blankConvention(), read: undefined, value: undefined, drawOnly: false },
   entered: { ...BLANK_DRAFT, original: originalId },
 })
 
-/** What a revision's form begins with: the words of the draft that it changes. */
-export const enteredOf = ({ draft }: Pick<Revision, 'draft'>): DraftEntered => ({
-  ...BLANK_DRAFT,
-  ...writeDraftEntry(draft),
-})
+/** What a revision's form begins with: the words of the draft that it changes, in our frame or as its card says. */
+export function enteredOf({ draft }: Pick<Revision, 'draft'>, as?: Written): DraftEntered {
+  const entered = { ...BLANK_DRAFT, ...writeDraftEntry(as?.kind === 'card' ? fromFrame(draft, as.card) : draft) }
+  return as?.kind === 'card' ? { ...entered, asCard: 'yes' } : entered
+}
 
 /** New, a further revision, drawn and shown again: one page, so that none forgets a field. */
 export function draftEditPage(
@@ -66,11 +75,19 @@ export function draftEditPage(
   const { entered } = form
   const draftProblems = form.read?.ok === false ? form.read.problems : []
   const weftProblem = draftProblems.find(({ field }) => field === 'weft')?.message
-  const specs = { title: TITLE, weft: WEFT, notes: NOTES, original: originalSpec(originals), note: REVISION_NOTE }
+  const specs = {
+    ...{ title: TITLE, weft: WEFT, notes: NOTES, original: originalSpec(originals), note: REVISION_NOTE },
+    asCard: AS_CARD,
+  }
   const fields = formFields(specs, entered, { ...form.problems, ...(weftProblem ? { weft: weftProblem } : {}) })
   const typed = (name: keyof typeof LINES) => typedLines(name, entered[name], draftProblems)
   const views = { colours: typed('colours'), threading: typed('threading'), turning: typed('turning') }
-  const problems = [...problemList(fields), ...Object.values(views).flatMap(linesProblem)]
+  const card = revised?.draft.written.kind === 'card' ? revised.draft.written : undefined
+  const problems = [
+    ...problemList(fields),
+    ...Object.values(views).flatMap(linesProblem),
+    ...(revised ? [] : conventionProblems(form.convention)),
+  ]
   return {
     title: revised ? `New revision of ${revised.draft.title}` : 'New draft',
     section: 'drafts',
@@ -84,6 +101,10 @@ export function draftEditPage(
     startedFrom: revised ? sayStart(revised) : '',
     unkept: revised ? sayUnkept(revised) : '',
     fields,
+    convention: revised ? '' : conventionFormView(form.convention),
+    card: card ? writtenText(card) : '',
+    asCardPath:
+      card && entered.asCard === '' ? `/drafts/${revised!.draft.id}/edit?revision=${revised!.number}&as=card` : '',
     ...views,
     problems,
     preview: previewOf(form.read),

@@ -12,6 +12,12 @@ export const WEFT: FieldSpec = {
 }
 export const REVISION_NOTE: FieldSpec = { label: 'What changed', rows: 2, hint: 'For yourself, a year from now.' }
 
+export const AS_CARD: FieldSpec = {
+  label: 'Threading and turning are written as the convention card of this draft says',
+  control: 'tick',
+  hint: 'They are converted to our own frame when they are drawn and saved.',
+}
+
 const sayOriginal = ({ name, inventoryNumber }: Originals[number]) =>
   inventoryNumber === '' ? name : `${name} (${inventoryNumber})`
 

@@ -1,10 +1,15 @@
 import { z } from 'zod'
+import { type ConventionCard, OUR_FRAME } from '../../shared/draft/convention/card.ts'
+import { convertEntry } from '../../shared/draft/convention/convert-entry.ts'
+import { cardOf, type Written } from '../../shared/draft/convention/written.ts'
 import { type DocumentProblem, readDraft } from '../../shared/draft/document.ts'
 import { LONGEST_TITLE } from '../../shared/draft/document-shape.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { readDraftEntry, type ReadDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
+import { blankConvention, type ConventionForm, readConventionForm } from '../convention/form.ts'
 import { lines, optionalId, parseForm, type Parsed, type Problems, readEntered, requiredLine } from '../form.ts'
 import { note } from '../markdown.ts'
+import type { Convention } from './queries.ts'
 
 const titleRule = requiredLine('Please give the draft a title.', LONGEST_TITLE)
 const detailsSchema = z.object({ title: titleRule, notes: note(), original: optionalId() })
@@ -24,7 +29,11 @@ export function readDetailsForm(body: unknown, isOriginal: IsOriginal): Parsed<D
   return { ok: false, entered, problems: { original: 'This original is not in the notebook any more.' } }
 }
 
-const DRAFT_FIELDS = ['title', 'colours', 'weft', 'threading', 'turning', 'notes', 'original', 'note'] as const
+const DRAFT_FIELDS = [
+  ...(['title', 'colours', 'weft', 'threading', 'turning', 'notes', 'original', 'note'] as const),
+  /** Of a revision: ticked where its lines are written as the draft's convention card says. */
+  'asCard',
+] as const
 export type DraftEntered = Record<(typeof DRAFT_FIELDS)[number], string>
 
 /** Every word of the form with what it comes to; the page shows all of it again whether it is good or not. */
@@ -32,33 +41,48 @@ export interface DraftForm {
   readonly entered: DraftEntered
   /** Sentences beside the plain fields. */
   readonly problems: Problems<DraftEntered>
-  /** The draft in it, or its problems with line and character; undefined while the form is blank. */
+  /** How a new draft is written down; of a revision it is blank, for the draft has its card already. */
+  readonly convention: ConventionForm
+  /** The draft in it, in our frame, or its problems with line and character; undefined while the form is blank. */
   readonly read: ReadDraftEntry | undefined
   /** There when nothing is wrong. */
-  readonly value: (DetailsForm & { readonly note: string; readonly draft: Draft }) | undefined
+  readonly value:
+    (DetailsForm & { readonly note: string; readonly draft: Draft; readonly convention: Convention }) | undefined
   /** The reader asked for the picture, not to keep anything. */
   readonly drawOnly: boolean
 }
 
 /** The form of a new draft. */
-export const readDraftForm = (body: unknown, isOriginal: IsOriginal): DraftForm =>
-  readDraftFields(readEntered(body, DRAFT_FIELDS), body, isOriginal)
+export function readDraftForm(body: unknown, isOriginal: IsOriginal): DraftForm {
+  const convention = readConventionForm(body)
+  const card = convention.value ? cardOf(convention.value.written) : OUR_FRAME
+  return readDraftFields(readEntered(body, DRAFT_FIELDS), { body, isOriginal, convention, card })
+}
 
-/** The form of a new revision: the draft keeps the title, notes and original that it has. */
-export const readRevisionForm = (body: unknown, title: string): DraftForm =>
-  readDraftFields({ ...readEntered(body, DRAFT_FIELDS), title, notes: '', original: '' }, body, () => false)
+/** The form of a new revision: the draft keeps the title, notes, original and convention that it has. */
+export function readRevisionForm(body: unknown, title: string, written: Written): DraftForm {
+  const entered = { ...readEntered(body, DRAFT_FIELDS), title, notes: '', original: '' }
+  const convention = { ...blankConvention(), value: { written, note: '' } }
+  const card = entered.asCard === '' ? OUR_FRAME : cardOf(written)
+  return readDraftFields(entered, { body, isOriginal: () => false, convention, card })
+}
 
-function readDraftFields(entered: DraftEntered, body: unknown, isOriginal: IsOriginal): DraftForm {
+interface ReadAs {
+  readonly body: unknown
+  readonly isOriginal: IsOriginal
+  readonly convention: ConventionForm
+  readonly card: ConventionCard
+}
+
+function readDraftFields(entered: DraftEntered, { body, isOriginal, convention, card }: ReadAs): DraftForm {
   const details = readDetailsForm(entered, isOriginal)
   const revision = parseForm(entered, revisionSchema)
-  const read = readDraftEntry(entered)
+  const read = convertEntry(readDraftEntry(entered), card)
   const problems = { ...(details.ok ? {} : details.problems), ...(revision.ok ? {} : revision.problems) }
-  const good = details.ok && revision.ok && read.ok
+  const good = details.ok && revision.ok && read.ok && convention.value
   return {
-    entered,
-    problems,
-    read,
-    value: good ? { ...details.value, ...revision.value, draft: read.draft } : undefined,
+    ...{ entered, problems, convention, read },
+    value: good ? { ...details.value, ...revision.value, draft: read.draft, convention: convention.value } : undefined,
     drawOnly: readEntered(body, ['draw']).draw !== '',
   }
 }

@@ -1,3 +1,4 @@
+import { type ConventionView, conventionView } from '../convention/view.ts'
 import { sayLeftOut } from '../../shared/draft/entry/say-entry.ts'
 import { sayCount } from '../../shared/draft/number-words.ts'
 import { THREADING_LEGEND } from '../../shared/draft/picture/threading-picture.ts'
@@ -41,6 +42,7 @@ interface DraftShowPage extends PageHead {
   readonly turning: readonly TurningRow[]
   readonly turningLeftOut: string
   readonly colours: readonly { key: string; name: string; hex: string; isWeft: boolean }[]
+  readonly convention: ConventionView
   readonly notes: Html | ''
   readonly revisions: readonly { number: number; note: string; size: string; day: string; isShown: boolean }[]
   readonly pieces: readonly { path: string; name: string; about: string }[]
@@ -104,6 +106,7 @@ export function draftShowPage({ draft, revision, revisions, pieces, query, notic
       ...{ key, name, hex },
       isWeft: key === revision.draft.weft,
     })),
+    convention: conventionView({ written: draft.written, note: draft.conventionNote }),
     notes: draft.notes && renderNote(draft.notes),
     revisions: revisions.map((one) => ({
       number: one.number,

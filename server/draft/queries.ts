@@ -1,3 +1,4 @@
+import { readWritten, type Written, writtenText } from '../../shared/draft/convention/written.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { toBin } from '../bin/queries.ts'
 import { requireUnchanged } from '../conflict/stale.ts'
@@ -12,6 +13,12 @@ export interface NotebookDraft extends DraftDetails {
   /** Empty when the draft belongs to no original, or to one that the viewer may not see. */
   readonly originalName: string
   readonly demo: boolean
+  /** How it was written down before it came here. */
+  readonly written: Written
+  /** Where its publication says so; may be empty. */
+  readonly conventionNote: string
+  /** Goes up with each change but those of its revisions. */
+  readonly version: number
 }
 
 /** What may be changed at any time, for it changes nothing that is woven. */
@@ -27,6 +34,7 @@ export function findDraft(db: Db, id: number): NotebookDraft | undefined {
       .selectFrom('draft')
       .leftJoin('original', (join) => join.onRef('original.id', '=', 'draft.original_id').on(readable('original')))
       .select(['draft.id', 'draft.title', 'draft.notes', 'draft.original_id', 'draft.demo', 'original.name'])
+      .select(['draft.convention', 'draft.convention_note', 'draft.version'])
       .where('draft.id', '=', id)
       .where(readable('draft')),
   )
@@ -38,11 +46,28 @@ export function findDraft(db: Db, id: number): NotebookDraft | undefined {
     originalId: row.original_id ?? undefined,
     originalName: row.name ?? '',
     demo: row.demo === 1,
+    written: toWritten(row.convention),
+    conventionNote: row.convention_note,
+    version: row.version,
   }
 }
 
+/** As it stands in the database, which holds what `writtenText` wrote and nothing else. */
+export function toWritten(convention: string): Written {
+  const written = readWritten(convention)
+  if (!written) throw new Error(`The convention of a draft cannot be read: ${convention.slice(0, 60)}`)
+  return written
+}
+
+/** How a draft was written down: what its publication says, and where. */
+export interface Convention {
+  readonly written: Written
+  readonly note: string
+}
+
 /**
- * Keeps a draft with its first revision.
+ * Keeps a draft with its first revision. Who makes a draft in our own frame says so by `convention`; left out it is
+ * kept as not filled in, and its pages say that.
  * @param at the instant, ISO
  */
 export function insertDraft(
@@ -52,7 +77,12 @@ export function insertDraft(
     originalId,
     draft,
     note = '',
-  }: Omit<DraftDetails, 'title'> & { readonly draft: Draft; readonly note?: string },
+    convention = UNSAID,
+  }: Omit<DraftDetails, 'title'> & {
+    readonly draft: Draft
+    readonly note?: string
+    readonly convention?: Convention
+  },
   at: string,
   demo: 0 | 1 = 0,
 ): { id: number; revisionId: number } {
@@ -62,6 +92,8 @@ export function insertDraft(
         title: draft.title,
         notes,
         original_id: originalId ?? null,
+        convention: writtenText(convention.written),
+        convention_note: convention.note,
         demo,
         owner_id: currentMemberId(),
         created_at: at,
@@ -71,6 +103,8 @@ export function insertDraft(
     return { id, revisionId: insertRevisionRow(db, { draftId: id, number: 1, draft, note }, at) }
   })
 }
+
+const UNSAID: Convention = { written: { kind: 'unsaid' }, note: '' }
 
 /** @returns false when there is no such draft */
 export function updateDraft(db: Db, id: number, { title, notes, originalId }: DraftDetails, at: string): boolean {

@@ -64,8 +64,8 @@ export function draftRoutes({ db, page, now }: Context): Router {
   router.post('/drafts', (req, res) => {
     const form = readDraftForm(req.body, isOriginal)
     if (form.drawOnly || !form.value) return void res.status(form.value ? 200 : 422).send(editPage(form))
-    const { draft, notes, original: originalId, note } = form.value
-    const { id } = insertDraft(db, { draft, notes, originalId, note }, now().toISOString())
+    const { original: originalId, ...value } = form.value
+    const { id } = insertDraft(db, { ...value, originalId }, now().toISOString())
     seeOther(res, `/drafts/${id}`, 'saved')
   })
 
@@ -82,9 +82,13 @@ export function draftRoutes({ db, page, now }: Context): Router {
   router.get('/drafts/:id/edit', (req, res) => {
     const draft = draftAt(req.params.id)
     const newest = newestOf(draft)
-    const { revision } = req.query
+    const { revision, as } = req.query
     const from = revision === undefined ? newest : revisionAt(draft, String(revision))
-    const form = readRevisionForm(enteredOf(from), draft.title)
+    const form = readRevisionForm(
+      enteredOf(from, as === 'card' ? draft.written : undefined),
+      draft.title,
+      draft.written,
+    )
     res.send(editPage(form, { draft, number: from.number, newest: newest.number }))
   })
 
@@ -93,7 +97,7 @@ export function draftRoutes({ db, page, now }: Context): Router {
     const newest = newestOf(draft).number
     const { from } = req.query
     const number = from === undefined ? newest : revisionAt(draft, String(from)).number
-    const form = readRevisionForm(req.body, draft.title)
+    const form = readRevisionForm(req.body, draft.title, draft.written)
     const opened = /^\d+$/.test(String(req.query.newest)) ? Number(req.query.newest) : newest
     const revised = { draft, number, newest }
     if (form.drawOnly || !form.value) return void res.status(form.value ? 200 : 422).send(editPage(form, revised))

@@ -1,3 +1,6 @@
+import { QUESTIONS } from '../../shared/draft/convention/card.ts'
+import { QUESTION_WORDS, sayAnswer, sayWritten } from '../../shared/draft/convention/say.ts'
+import { readWritten } from '../../shared/draft/convention/written.ts'
 import { labelOfField } from '../conflict/nouns.ts'
 import type { PageHead } from '../pages.ts'
 import type { Owned } from '../rights/readable.ts'
@@ -52,8 +55,8 @@ export function historyPage({ noun, id, title, changes, field, zone }: HistoryRe
       entries: entries.map(([column, [before, after]]) => ({
         label: labelOfField(column.replace(/_id$/, '')),
         path: `${path}/history?field=${encodeURIComponent(column)}`,
-        before: toWords(before),
-        after: toWords(after),
+        before: toWords(before, column),
+        after: toWords(after, column),
       })),
     }
   })
@@ -76,6 +79,12 @@ function describe(action: Change['action'], fields: Change['fields']): string {
   return ACTIONS[action]
 }
 
-function toWords(value: unknown): string {
+function toWords(value: unknown, column: string): string {
+  const written = column === 'convention' ? readWritten(String(value)) : undefined
+  if (written?.kind === 'card') {
+    const { card } = written
+    return QUESTIONS.map((question) => `${QUESTION_WORDS[question].short}: ${sayAnswer(card, question)}`).join('; ')
+  }
+  if (written) return sayWritten(written)
   return value === null || value === '' ? 'empty' : String(value)
 }

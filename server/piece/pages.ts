@@ -1,3 +1,5 @@
+import { sayWritten } from '../../shared/draft/convention/say.ts'
+import type { Written } from '../../shared/draft/convention/written.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { workedMinutes } from '../../shared/work/pace.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
@@ -31,7 +33,8 @@ interface PieceShowPage extends PageHead {
   readonly forWhom: string
   /** Without a path where the viewer may not see it. */
   readonly original: { readonly path: string; readonly name: string } | ''
-  readonly draft: { readonly id: number; readonly number: number; readonly words: string } | ''
+  readonly draft:
+    { readonly id: number; readonly number: number; readonly words: string; readonly written: string } | ''
   /** What is said in the place of a draft that the viewer may not see. */
   readonly hiddenDraft: string
   readonly mayEdit: boolean
@@ -58,7 +61,14 @@ interface PieceDeletePage extends PageHead {
 export interface PieceSubject {
   readonly original: { readonly id: number; readonly name: string } | undefined
   readonly revision:
-    { readonly draftId: number; readonly title: string; readonly number: number; readonly draft: Draft } | undefined
+    | {
+        readonly draftId: number
+        readonly title: string
+        readonly number: number
+        readonly draft: Draft
+        readonly written: Written
+      }
+    | undefined
 }
 
 /** What is on record about a piece. */
@@ -92,7 +102,12 @@ export function pieceShowPage(
     // Other pieces stand in a list that is for who has signed in.
     mayCompare: currentViewer().kind !== 'anonymous',
     draft: revision
-      ? { id: revision.draftId, number: revision.number, words: `${revision.title}, revision ${revision.number}` }
+      ? {
+          id: revision.draftId,
+          number: revision.number,
+          words: `${revision.title}, revision ${revision.number}`,
+          written: sayWritten(revision.written),
+        }
       : '',
     days: (Object.keys(PIECE_DAYS) as (keyof typeof PIECE_DAYS)[]).flatMap((name) => {
       const day = piece[name]

@@ -45,7 +45,7 @@ export function pieceRoutes(context: Context): Router {
     const draft = revision && findDraft(db, revision.draftId)
     return {
       original: originalId === undefined ? undefined : findOriginal(db, originalId),
-      revision: revision && draft && { ...revision, title: draft.title },
+      revision: revision && draft && { ...revision, title: draft.title, written: draft.written },
     }
   }
   const read = (body: unknown, piece?: Piece): { form: ReadPiece; lists: PieceLists } => {

@@ -1,5 +1,7 @@
 import fc from 'fast-check'
 import type { Json } from '../../shared/archive/canonical.ts'
+import { ANSWERS, type ConventionCard, QUESTIONS } from '../../shared/draft/convention/card.ts'
+import { writtenText } from '../../shared/draft/convention/written.ts'
 import { canonicalDraft } from '../../shared/draft/document.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { STAGES } from '../../shared/work/stage.ts'
@@ -61,7 +63,17 @@ const original = {
   dateEdtf: fc.constantFrom('', '-0449~', '198X', '1021/1035', '0800?', '../1500'),
   ...owned,
 }
-const draft = { ...texts('title', 'notes'), ...owned }
+const answers = fc.record(
+  Object.fromEntries(QUESTIONS.map((question) => [question, fc.constantFrom(...ANSWERS[question])])),
+) as unknown as fc.Arbitrary<ConventionCard>
+const draft = {
+  ...texts('title', 'notes', 'conventionNote'),
+  convention: fc.oneof(
+    fc.constantFrom('', 'own'),
+    answers.map((card) => writtenText({ kind: 'card', card })),
+  ),
+  ...owned,
+}
 const revision = {
   note: text,
   createdAt: instant,

@@ -1,7 +1,9 @@
+import { convertEntry } from '../../shared/draft/convention/convert-entry.ts'
 import { type DraftEntry, readDraftEntry, type ReadDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
 import { sayEntry } from '../../shared/draft/entry/say-entry.ts'
 import { showChecks } from './draft/check-list.ts'
 import { livePicture } from './draft/live-picture.ts'
+import { cardIn } from './draft/card-now.ts'
 import { showProblems } from './draft/problem-list.ts'
 import { addSwatches } from './draft/swatches.ts'
 
@@ -41,10 +43,12 @@ function start(form: HTMLFormElement): void {
   const update = () => {
     frame = 0
     const entry = entryNow()
-    const words = JSON.stringify(entry)
+    const card = cardIn(form)
+    const words = JSON.stringify([entry, card])
     if (words === last) return
     last = words
-    const read = readDraftEntry(entry)
+    const typed = readDraftEntry(entry)
+    const read = card ? convertEntry(typed, card) : typed
     const problems = read.ok ? [] : read.problems
     for (const one of [colours, threading, turning]) {
       showProblems(
