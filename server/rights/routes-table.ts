@@ -74,7 +74,17 @@ export const ROUTES: readonly RouteRight[] = [
   post('/drafts', CREATE),
   get('/drafts/:id', read('draft')),
   get('/drafts/:id/edit', edit('draft')),
+  get('/drafts/new/bench', CREATE),
+  post('/drafts/new/bench', CREATE),
+  // With the viewer's own working copy alone: the queries find no other.
+  get('/drafts/:id/bench', edit('draft')),
+  get('/drafts/:id/bench/copy.json', edit('draft')),
+  post('/drafts/:id/bench/copy', edit('draft')),
+  post('/drafts/:id/bench/discard', edit('draft')),
+  post('/drafts/:id/bench/revision', edit('draft')),
   get('/drafts/:id/details', edit('draft')),
+  get('/drafts/:id/convention', edit('draft')),
+  post('/drafts/:id/convention', edit('draft')),
   post('/drafts/:id', edit('draft')),
   post('/drafts/:id/revisions', edit('draft')),
   post('/drafts/:id/delete', own('draft')),
@@ -143,6 +153,8 @@ export const ROUTES: readonly RouteRight[] = [
   post('/members/:id/role', KEEPER),
   get('/members/:id/leave', KEEPER),
   post('/members/:id/leave', KEEPER),
+  // What somebody who leaves takes along: whoever keeps the notebook gives it to them.
+  get('/members/:id/export.zip', KEEPER),
 
   get('/export', CREATE),
   get('/export/notebook.zip', KEEPER),
