@@ -2,8 +2,9 @@ import * as notebook from './20261124-2250-notebook.ts'
 import * as search from './20261124-2300-search.ts'
 import * as people from './20261125-0000-people.ts'
 import * as convention from './20261125-1800-convention.ts'
+import * as workingCopy from './20261125-1810-working-copy.ts'
 import * as featureOwner from './20261125-1830-feature-owner.ts'
 import * as photoSearch from './20261125-1840-photo-search.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
-export const migrations = [notebook, search, people, convention, featureOwner, photoSearch]
+export const migrations = [notebook, search, people, convention, workingCopy, featureOwner, photoSearch]

@@ -21,6 +21,7 @@ import type { Page } from './pages.ts'
 import { burstLimit, BURST, EXPORTS } from './burst.ts'
 import { isHttps, knownHost, knownMethod, noTrace, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
+import { draftBenchRoutes } from './draft-bench/routes.ts'
 import { conventionRoutes } from './convention/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
@@ -103,6 +104,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(archiveRoutes(options))
   router.use(compareRoutes(options))
   router.use(sourceRoutes(options))
+  router.use(draftBenchRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(conventionRoutes(options))

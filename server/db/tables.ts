@@ -18,6 +18,7 @@ export interface Tables {
   original: OriginalRow
   draft: DraftRow
   draft_revision: DraftRevisionRow
+  working_copy: WorkingCopyRow
   piece: PieceRow
   piece_yarn: PieceYarnRow
   feature: FeatureRow
@@ -119,6 +120,21 @@ export interface DraftRevisionRow {
   picks: number
   twist_neutral: 0 | 1
   created_at: string
+}
+
+/** What lies on somebody's bench and is no revision yet; nobody else sees it. */
+export interface WorkingCopyRow {
+  id: Generated<number>
+  draft_id: number
+  /** Null while the notebook has one lone maker. */
+  member_id: number | null
+  /** Number of the revision that it began from. */
+  base_number: number
+  /** Goes up with every saving, so that two windows do not overwrite each other unseen. */
+  version: number
+  /** The draft document as JSON. */
+  document: string
+  saved_at: string
 }
 
 export interface PieceRow extends OwnedColumns {

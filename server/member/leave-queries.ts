@@ -50,6 +50,8 @@ export function endMembership(
       }
       db.run(db.sql.updateTable(table).set({ owner_id: heir.id }).where('owner_id', '=', id))
     }
+    // What may be claimed goes on: claims of others may speak of it.
+    db.run(db.sql.updateTable('feature').set({ owner_id: heir.id }).where('owner_id', '=', id))
     db.run(db.sql.deleteFrom('co_maker').where('member_id', '=', id))
     // Who inherits a piece they helped to make is its owner now.
     db.run(
@@ -58,6 +60,7 @@ export function endMembership(
         .where('member_id', '=', heir.id)
         .where('piece_id', 'in', (e) => e.selectFrom('piece').select('id').where('owner_id', '=', heir.id)),
     )
+    db.run(db.sql.deleteFrom('working_copy').where('member_id', '=', id))
     deleteSessions(db, id)
     deleteDevices(db, id)
     db.run(db.sql.deleteFrom('api_token').where('member_id', '=', id))

@@ -81,9 +81,10 @@ export function insertFirstKeeper(db: Db, member: NewMember, now: Date): number 
     if (hasMembers(db)) return 'notFirst'
     const id = insertMember(db, member, 'keeper', now)
     if (id === 'taken') throw new Error('The first member cannot share a name')
-    for (const table of OWNED) {
+    for (const table of [...OWNED, 'feature'] as const) {
       db.run(db.sql.updateTable(table).set({ owner_id: id }).where('owner_id', 'is', null))
     }
+    db.run(db.sql.updateTable('working_copy').set({ member_id: id }).where('member_id', 'is', null))
     return id
   })
 }

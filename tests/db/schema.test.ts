@@ -27,6 +27,7 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     uid: 1,
     ...{ id: 1, draft_id: 1, number: 1, note: 1, document: 1, tablets: 1, picks: 1, twist_neutral: 1, created_at: 1 },
   },
+  working_copy: { id: 1, draft_id: 1, member_id: 1, base_number: 1, version: 1, document: 1, saved_at: 1 },
   piece: {
     ...{ id: 1, name: 1, maker: 1, for_whom: 1, original_id: 1, draft_revision_id: 1, planned_on: 1, on_loom_on: 1 },
     ...{ woven_on: 1, finished_on: 1, set_aside_on: 1, set_aside_reason: 1, notes: 1, went_wrong: 1 },
