@@ -4,6 +4,8 @@ import { HttpError } from '../errors.ts'
 import { currentMemberId } from '../rights/viewer.ts'
 import { bringInFeatures } from './bring-in-feature.ts'
 import { asCopy } from './copy.ts'
+import type { PhotoSubject } from '../photo/queries.ts'
+import { requireRoom } from '../photo/quota.ts'
 import { placePhotos } from './place.ts'
 import { findVisibleId, parentOf, planImport, childrenOf, type Plan, type PlanItem } from './plan.ts'
 import { CHILDREN, FIELDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
@@ -30,10 +32,11 @@ export function bringIn(db: Db, unpacked: Unpacked, choices: ReadonlyMap<string,
   try {
     return db.write(() => {
       const plan = planImport(db, unpacked.notebook)
-      const remarks = bringInFeatures(db, unpacked.notebook.features)
-      const writer = createWriter(db, plan, unpacked, { choices, placed, remarks })
+      const { remarks, keys } = bringInFeatures(db, unpacked.notebook.features)
+      const writer = createWriter(db, plan, unpacked, { choices, placed, remarks, keys })
       for (const item of plan.items) writer.write(item)
       writer.finish()
+      requireRoom(db, writer.pictured)
       placed.flush()
       return { counts: writer.counts, remarks }
     })
@@ -47,13 +50,16 @@ interface Given {
   readonly choices: ReadonlyMap<string, Choice>
   readonly placed: ReturnType<typeof placePhotos>
   readonly remarks: string[]
+  readonly keys: ReadonlyMap<string, string>
 }
 
-function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, placed, remarks }: Given) {
+function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, placed, remarks, keys }: Given) {
   const ids = new Map<string, number>()
   const copied = new Set<string>()
   const counts = { new: 0, same: 0, ours: 0, theirs: 0, both: 0, left: 0 }
   const later: (() => void)[] = []
+  /** What got photographs. */
+  const pictured: PhotoSubject[] = []
   const idOf: IdOf = (target, uid) => ids.get(`${target} ${uid}`) ?? findVisibleId(db, target, uid) ?? null
   const isTaken = (target: Target | 'yarn', uid: string) => {
     const table = target === 'yarn' ? 'piece_yarn' : tableOf(target)
@@ -108,6 +114,8 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
         )
       }
       Object.assign(columns, files)
+      const noun = columns.original_id === null ? 'piece' : 'original'
+      pictured.push({ noun, id: Number(columns[`${noun}_id`]) })
     }
     const id = insertRow(db, tableOf(kind), columns)
     ids.set(`${kind} ${record.uid}`, id)
@@ -178,7 +186,8 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
   }
 
   /** Only one claim can be the working one, and it may correct one that comes after it: both wait for the end. */
-  function setClaimAside(columns: Record<string, Row[string]>, _record: ArchiveRecord): void {
+  function setClaimAside(columns: Record<string, Row[string]>, { feature }: ArchiveRecord): void {
+    columns.feature = keys.get(String(feature)) ?? String(feature)
     columns.working = 0
     columns.corrects_id = null
   }
@@ -197,5 +206,5 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
     })
   }
 
-  return { write, counts, finish: () => later.forEach((work) => work()) }
+  return { write, counts, pictured, finish: () => later.forEach((work) => work()) }
 }

@@ -1,8 +1,8 @@
 import { sql } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
-import { readable } from '../rights/readable.ts'
-import { currentViewer, isAlone } from '../rights/viewer.ts'
+import { readable, readableFeature } from '../rights/readable.ts'
+import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import type { ArchiveFeature, Notebook } from './notebook.ts'
 import { KINDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
 import { listRows, tableOf, toRecord, type Row } from './rows.ts'
@@ -120,11 +120,15 @@ function toPhoto(row: Row, owners: ReturnType<typeof ownership>): GatheredPhoto 
   }
 }
 
-/** The features of one's own making: all of them with a notebook, else those that the claims speak of. */
+/** The features of somebody's making that the claims speak of; with a notebook all that may be seen, with one's own one's own. */
 function listFeatures(db: Db, scope: Scope, claims: readonly ArchiveRecord[]): ArchiveFeature[] {
   const used = new Set(claims.map((claim) => claim.feature))
-  const rows = db.all(db.sql.selectFrom('feature').selectAll().orderBy('key'))
+  const memberId = currentMemberId()
+  const rows = db.all(db.sql.selectFrom('feature').selectAll().where(readableFeature()).orderBy('key'))
   return rows
-    .filter((row) => scope.kind === 'notebook' || used.has(row.key))
+    .filter(({ key, owner_id: ownerId }) => {
+      const isOwn = memberId !== null && ownerId === memberId
+      return scope.kind === 'notebook' || (scope.kind === 'own' && isOwn) || used.has(key)
+    })
     .map(({ key, label, quantity, created_at: createdAt }) => ({ key, label, quantity, createdAt }))
 }

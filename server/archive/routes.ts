@@ -4,8 +4,10 @@ import { pipeline } from 'node:stream'
 import { Router, type Request, type Response } from 'express'
 import { today, type Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
+import type { Log } from '../log.ts'
+import { findMember } from '../member/queries.ts'
 import { findPiece } from '../piece/queries.ts'
-import { asViewer, type Viewer } from '../rights/viewer.ts'
+import { asViewer, currentMemberId, type Viewer } from '../rights/viewer.ts'
 import { bringIn, choiceKey, type Choice } from './bring-in.ts'
 import { gather, type Scope } from './gather.ts'
 import { choosePage, donePage, exportPage, importPage } from './pages.ts'
@@ -15,8 +17,13 @@ import { unpackArchive } from './unpack.ts'
 import { readArchiveUpload, type SentArchive } from './upload.ts'
 import { writeArchive } from './write.ts'
 
-export function archiveRoutes(context: Context & { readonly onBroken: (error: unknown) => void }): Router {
-  const { db, page, now, dataDir, onBroken } = context
+export interface ArchiveContext extends Context {
+  readonly log: Log
+  readonly onBroken: (error: unknown) => void
+}
+
+export function archiveRoutes(context: ArchiveContext): Router {
+  const { db, page, now, dataDir, log, onBroken } = context
   const router = Router()
 
   const send = (res: Response, scope: Scope, name: string, file: string) => {
@@ -35,6 +42,14 @@ export function archiveRoutes(context: Context & { readonly onBroken: (error: un
   })
   router.get('/export/mine.zip', (_req, res) => {
     send(res, { kind: 'own' }, 'One maker’s own', `fellmark-own-${day()}`)
+  })
+  router.get('/members/:id/export.zip', (req, res) => {
+    const member = findMember(db, readId(req.params.id, 'person'))
+    if (!member || member.leftAt !== null) throw notFound('person')
+    log({ event: 'member-export', memberId: member.id, by: currentMemberId() })
+    asViewer({ kind: 'member', ...member }, () =>
+      send(res, { kind: 'own' }, 'One maker’s own', `fellmark-member-${member.id}-${day()}`),
+    )
   })
   router.get('/pieces/:id/export.zip', (req, res) => {
     const piece = findPiece(db, readId(req.params.id, 'piece'))

@@ -4,7 +4,7 @@ import type { PageHead } from '../pages.ts'
 import { dayInWords } from '../../shared/work/time-words.ts'
 import type { PhotoEntered } from './form.ts'
 import { LICENCES, licenceOf, NOT_EVALUATED } from './licence.ts'
-import type { Photo, PhotoSubject } from './queries.ts'
+import type { Photo, PhotoSubject, Place } from './queries.ts'
 import type { PictureView } from './view.ts'
 
 declare module '../pages.ts' {
@@ -38,6 +38,14 @@ interface PhotoShowPage extends PageHead {
   readonly picture: PictureView
   readonly zoom: Zoom
   readonly steps: readonly { readonly label: string; readonly path: string; readonly isCurrent: boolean }[]
+  /** The ways to the one before and the one after; none where it is the only one. */
+  readonly place: string
+  readonly neighbours: readonly {
+    readonly rel: 'prev' | 'next'
+    readonly word: string
+    readonly caption: string
+    readonly path: string
+  }[]
   readonly facts: readonly { readonly label: string; readonly text: string; readonly href: string }[]
   readonly mayEdit: boolean
   /** Of the file as it was sent; empty for everybody but the owner. */
@@ -144,11 +152,18 @@ export interface PhotoRights {
   readonly mayOwn: boolean
 }
 
+export interface PhotoShown {
+  readonly zoom: Zoom
+  readonly rights: PhotoRights
+  readonly notice: string
+  readonly place: Place
+}
+
 export function photoShowPage(
   photo: Photo,
   subject: NamedSubject,
   picture: PictureView,
-  { zoom, rights, notice }: { readonly zoom: Zoom; readonly rights: PhotoRights; readonly notice: string },
+  { zoom, rights, notice, place }: PhotoShown,
 ): PhotoShowPage {
   const licence = licenceOf(photo.licence)
   return {
@@ -167,6 +182,13 @@ export function photoShowPage(
       path: `/photos/${photo.id}${step.zoom === '1' ? '' : `?zoom=${step.zoom}`}#picture`,
       isCurrent: step.zoom === zoom,
     })),
+    place: place.of > 1 ? `${place.number} of ${place.of}` : '',
+    neighbours: (['previous', 'next'] as const).flatMap((word) => {
+      const photo = place[word]
+      if (!photo) return []
+      const rel = word === 'next' ? 'next' : 'prev'
+      return [{ rel, word: word === 'next' ? 'Next' : 'Previous', caption: photo.caption, path: `/photos/${photo.id}` }]
+    }),
     facts: [
       { label: 'Part', text: photo.part, href: '' },
       { label: 'Taken', text: dateInWords(photo.takenOn), href: '' },

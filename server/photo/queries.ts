@@ -44,6 +44,22 @@ export function listPhotos(db: Db, { noun, id }: PhotoSubject): Photo[] {
   return rows.map(toPhoto)
 }
 
+export interface Place {
+  /** From 1, the oldest first. */
+  readonly number: number
+  readonly of: number
+  readonly previous: { readonly id: number; readonly caption: string } | undefined
+  readonly next: { readonly id: number; readonly caption: string } | undefined
+}
+
+/** Where a photograph stands among those of the same thing. */
+export function findPlace(db: Db, { id, subject }: Pick<Photo, 'id' | 'subject'>): Place {
+  const all = listPhotos(db, subject)
+  const at = all.findIndex((photo) => photo.id === id)
+  const [previous, next] = [all[at - 1], all[at + 1]]
+  return { number: at + 1, of: all.length, previous, next }
+}
+
 /** The name of what a photograph is of; undefined when it is gone or in the bin. */
 export function findSubjectName(db: Db, { noun, id }: PhotoSubject): string | undefined {
   return db.first(db.sql.selectFrom(noun).select('name').where('id', '=', id).where('deleted_at', 'is', null))?.name

@@ -1,4 +1,5 @@
 import type { Db } from '../db/open.ts'
+import { HttpError } from '../errors.ts'
 import { findStanding } from '../rights/standing.ts'
 import { sumPhotoBytes, type PhotoSubject } from './queries.ts'
 
@@ -18,6 +19,25 @@ export function findQuotaProblem(db: Db, subject: PhotoSubject, bytes: number): 
   if (all + bytes > NOTEBOOK_BYTES)
     return `All photographs of this notebook take ${inGigabytes(all)} of the 100 GB there are for them. Please tell the keeper.`
   return undefined
+}
+
+/**
+ * Asked inside of the transaction that has written photographs already, once for each thing that they belong to.
+ * @throws HttpError 413 with what is too much; the transaction is taken back
+ */
+export function requireRoom(db: Db, subjects: Iterable<PhotoSubject>): void {
+  const asked = new Set<number | null>()
+  for (const subject of subjects) {
+    const ownerId = findStanding(db, subject.noun, subject.id)?.ownerId ?? null
+    if (asked.has(ownerId)) continue
+    asked.add(ownerId)
+    const full = findQuotaProblem(db, subject, 0)
+    if (full !== undefined)
+      throw new HttpError(
+        413,
+        `Nothing was brought in: with the photographs of this archive there are too many. ${full}`,
+      )
+  }
 }
 
 const inGigabytes = (bytes: number) => `${(bytes / 1024 ** 3).toFixed(2)} GB`

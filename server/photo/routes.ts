@@ -10,7 +10,7 @@ import { addPhoto } from './add.ts'
 import { readPhotoForm } from './form.ts'
 import * as pages from './pages.ts'
 import type { NamedSubject } from './pages.ts'
-import { findPhoto, findSubjectName, updatePhoto, type Photo, type PhotoSubject } from './queries.ts'
+import { findPhoto, findPlace, findSubjectName, updatePhoto, type Photo, type PhotoSubject } from './queries.ts'
 import { readUpload, type Upload } from './upload.ts'
 import { pictureView } from './view.ts'
 
@@ -52,7 +52,7 @@ export function photoRoutes(context: Context): Router {
   router.get('/photos/:id', (req, res) => {
     const photo = photoAt(req.params.id)
     const rights = { mayEdit: viewerMayEdit(db, 'photo', photo.id), mayOwn: viewerMayOwn(db, 'photo', photo.id) }
-    const shown = { zoom: pages.readZoom(req.query.zoom), rights, notice: noticeOf(req) }
+    const shown = { zoom: pages.readZoom(req.query.zoom), rights, notice: noticeOf(req), place: findPlace(db, photo) }
     const picture = pictureView(dataDir, photo)
     res.send(page('photo/show', pages.photoShowPage(photo, named(photo.subject), picture, shown)))
   })

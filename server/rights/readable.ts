@@ -26,6 +26,19 @@ export function readableRows(table: Owned, alias: string): RawBuilder<unknown> {
   return sql`(select * from ${sql.table(table)} where ${readable(table)}) as ${sql.ref(alias)}`
 }
 
+/**
+ * A condition for `where`: the features of somebody's making that the viewer may see. They are the maker's own, and seen by
+ * whoever may see an original or a piece with a claim about them.
+ */
+export function readableFeature(): RawBuilder<SqlBool> {
+  const viewer = currentViewer()
+  if (isAlone(viewer)) return sql`1`
+  const claimed = (table: 'original' | 'piece') => sql`exists (select 1 from claim join ${sql.table(table)} on
+    ${sql.ref(`${table}.id`)} = ${sql.ref(`claim.${table}_id`)} where claim.feature = feature.key and ${readable(table)})`
+  const own = viewer.kind === 'member' ? sql`feature.owner_id = ${viewer.id}` : sql`0`
+  return sql`(${own} or ${claimed('original')} or ${claimed('piece')})`
+}
+
 /** A condition for `where`: what the viewer may change (their own, and pieces they make with others), bin included. */
 export function isOwn(table: Owned, alias: string = table): RawBuilder<SqlBool> {
   const row = sql.ref(alias)

@@ -91,6 +91,9 @@ export const ROUTES: readonly RouteRight[] = [
   post('/drafts/:id/share', own('draft')),
   get('/drafts/:id/revisions/:number', read('draft')),
   get('/drafts/:id/revisions/:number/document.json', read('draft')),
+  get('/drafts/:id/revisions/:number/cards', read('draft')),
+  // Remembers how somebody reads cards, in a cookie of their own browser; nothing of the draft is written.
+  post('/drafts/:id/revisions/:number/cards', read('draft')),
   get('/drafts/:id/revisions/:number/face.svg', read('draft')),
   get('/drafts/:id/revisions/:number/reverse.svg', read('draft')),
   get('/drafts/:id/revisions/:number/threading.svg', read('draft')),

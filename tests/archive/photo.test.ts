@@ -6,7 +6,11 @@ import { bringIn } from '../../server/archive/bring-in.ts'
 import { gather } from '../../server/archive/gather.ts'
 import { unpackArchive } from '../../server/archive/unpack.ts'
 import { listNamesOf, photosFolder } from '../../server/photo/place.ts'
+import { MEMBER_BYTES } from '../../server/photo/quota.ts'
 import { asViewer } from '../../server/rights/viewer.ts'
+import { makePhoto } from '../rights/things.ts'
+import { makePeople } from '../support/people.ts'
+import { makeOriginal } from '../support/rows.ts'
 import { makeDataDir, migratedDb } from '../support/start.ts'
 import { exportTo, sha256, withPhotos } from './archive-file.ts'
 import { arbitraryNotebook } from './generate.ts'
@@ -56,6 +60,26 @@ describe('photographs of an archive', () => {
       expect(readFileSync(names.at(-1)!)).toEqual(readFileSync(names.at(-2)!))
       expect(sha256(readFileSync(names.at(-1)!))).toBe(row.sha256)
     }
+  })
+
+  test('are refused, all or nothing, where they are more than an owner has room for', async () => {
+    const [from, there] = [migratedDb(), makeDataDir()]
+    bringIn(from, withPhotos(NOTEBOOK!), new Map(), there)
+    const file = await exportTo(from, there)
+    const [db, dataDir] = [migratedDb(), makeDataDir()]
+    const full = makeOriginal(db, { name: 'full' })
+    makePhoto(db, { original_id: full, original_bytes: MEMBER_BYTES - 10 })
+    const runa = makePeople(db).owner
+    db.raw.prepare('update original set owner_id = ?').run(runa.id)
+    const unpacked = await unpackArchive(file, makeDataDir())
+    const bring = () => asViewer(runa, () => bringIn(db, unpacked, new Map(), dataDir))
+    expect(bring).toThrow('Nothing was brought in: with the photographs of this archive there are too many.')
+    expect(rowsOf(db)).toHaveLength(1)
+    expect(
+      readdirSync(photosFolder(dataDir), { recursive: true }).filter((name) => String(name).includes('.')),
+    ).toEqual([])
+    db.raw.exec('update photo set original_bytes = 1')
+    expect(bring().counts.new).toBeGreaterThan(0)
   })
 
   test('go back to where they were when the import fails, so that it can be tried again', () => {

@@ -11,6 +11,7 @@ import {
   makeYarn,
 } from '../support/rows.ts'
 import { migratedDb, startApp, type Started } from '../support/start.ts'
+import { makePhoto } from '../rights/things.ts'
 
 /** Every column with words in it, by table: what a marker word there leads to. */
 const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => string][] = [
@@ -39,6 +40,7 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['role', 'yarn'].map(onYarn),
   ...['note', 'maker'].map(onSitting),
   ...['part', 'words', 'claimed_by', 'locator', 'reason', 'working_reason', 'withdrawn_reason'].flatMap(onClaim),
+  ...['caption', 'part', 'credit'].flatMap(onPhoto),
   ['feature', 'label', onFeature],
 ]
 
@@ -91,6 +93,17 @@ function onClaim(column: string): (typeof COLUMNS)[number][] {
     ['claim of a piece', column, (db, word) => of(db, word, 'piece_id')],
   ]
 }
+function onPhoto(column: string): (typeof COLUMNS)[number][] {
+  return (['original', 'piece'] as const).map((noun) => [
+    `photo of ${noun}`,
+    column,
+    (db, word) => {
+      const id = noun === 'original' ? makeOriginal(db) : makePiece(db)
+      makePhoto(db, { [`${noun}_id`]: id, [column]: word })
+      return `/${noun}s/${id}`
+    },
+  ])
+}
 function onFeature(db: Db, word: string): string {
   db.run(db.sql.insertInto('feature').values({ key: 'own', label: word, quantity: 'text', created_at: '' }))
   const id = makeOriginal(db)
@@ -104,14 +117,12 @@ const NOT_WORDS = new Set([
   ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
   ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
   'draft.convention',
-  ...['sitting.stage', 'sitting.zone', 'sitting.day'],
+  ...['sitting.stage', 'sitting.zone', 'sitting.day', 'photo.licence', 'photo.file', 'photo.sha256'],
 ])
 
 /** Tables of the notebook's people and of its upkeep: what is in them is nobody's work. */
 const NOT_WORK = new Set([
   ...['member', 'session', 'one_time_link', 'api_token', 'known_device', 'sign_in_limit', 'change', 'backup_run'],
-  // Captions of photographs are shown with them and not searched so far.
-  'photo',
 ])
 
 async function paths({ get }: Started, q: string) {

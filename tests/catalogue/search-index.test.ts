@@ -10,6 +10,7 @@ import {
   makeSource,
   makeYarn,
 } from '../support/rows.ts'
+import { makePhoto } from '../rights/things.ts'
 import { migratedDb } from '../support/start.ts'
 
 describe('the index', () => {
@@ -44,6 +45,15 @@ describe('the index', () => {
     )
     expect(found(db, 'quillwort')).toEqual([])
     expect(found(db, 'sedge AND rush AND reed')).toEqual([`piece${piece_id}`])
+    makePhoto(db, { piece_id, caption: 'bulrush' })
+    db.raw.exec("update photo set caption = 'teasel'")
+    expect([found(db, 'bulrush'), found(db, 'teasel')]).toEqual([[], [`piece${piece_id}`]])
+    db.raw.exec("update photo set deleted_at = '2026-11-24T12:00:00.000Z'")
+    expect(found(db, 'teasel')).toEqual([])
+    db.raw.exec('update photo set deleted_at = null')
+    expect(found(db, 'teasel')).toEqual([`piece${piece_id}`])
+    db.raw.exec('delete from photo')
+    expect(found(db, 'teasel')).toEqual([])
     db.raw.exec('delete from claim; delete from piece_yarn; delete from sitting')
     expect(found(db, 'sedge OR rush OR reed')).toEqual([])
     check(db)

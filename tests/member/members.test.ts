@@ -186,6 +186,19 @@ describe('POST /members/:id/leave', () => {
     expect((await keeper.get('/members/2/leave')).status).toBe(404)
   })
 
+  test('lets the keeper take out before all that is the member’s, private things too, and notes it', async () => {
+    const { guild, keeper } = await leaving()
+    expect((await keeper.get('/members/2/leave')).text).toContain('href="/members/2/export.zip"')
+    const answer = await keeper.get('/members/2/export.zip')
+    expect([answer.status, answer.headers['content-type']]).toEqual([200, 'application/zip'])
+    expect(answer.headers['content-disposition']).toBe('attachment; filename="fellmark-member-2-2026-11-24.zip"')
+    expect(guild.logged).toContainEqual({ event: 'member-export', memberId: 2, by: 1 })
+    expect((await keeper.get('/members/9/export.zip')).status).toBe(404)
+    expect((await (await guild.signedIn('p3')).get('/members/2/export.zip')).status).toBe(403)
+    await keeper.post('/members/2/leave', { estate: '3' })
+    expect((await keeper.get('/members/2/export.zip')).status).toBe(404)
+  })
+
   test('puts it into the bin of the keeper', async () => {
     const { guild, keeper, ownersOf } = await leaving()
     await keeper.post('/members/2/leave', { estate: 'bin' })

@@ -6,6 +6,7 @@ import { readable } from '../support/html.ts'
 import { makeOriginal } from '../support/make.ts'
 import { makePiece } from '../support/make-piece.ts'
 import { migratedDb, NOW, startApp } from '../support/start.ts'
+import { makePhoto } from '../rights/things.ts'
 import { listKept, makeJpeg, sendPhoto, WORDS } from './send.ts'
 
 async function withPhoto(noun: 'original' | 'piece' = 'original') {
@@ -186,5 +187,27 @@ describe('whose photograph it is', () => {
     expect((await started.post('/photos/1', WORDS)).status).toBe(403)
     expect((await started.post('/photos/1/delete')).status).toBe(403)
     expect(listKept(started.dataDir)).toEqual([])
+  })
+})
+
+describe('GET /photos/:id, among others', () => {
+  test('leads to the one before and the one after, of the same thing and out of the bin alone', async () => {
+    const { db, get } = startApp()
+    const [original_id, other] = [makeOriginal(db), makeOriginal(db)]
+    const photo = (caption: string, row = {}) => makePhoto(db, { original_id, caption, ...row })
+    const [first, , , last] = [
+      photo('Left border'),
+      photo('thrown away', { deleted_at: NOW.toISOString() }),
+      photo('of another', { original_id: other }),
+      photo('Fringe'),
+    ]
+    const links = (text: string) =>
+      [...text.matchAll(/href="(\/photos\/\d+)" rel="(prev|next)"/g)].map((m) => [m[2], m[1]])
+    const page = readable((await get(`/photos/${first}`)).text)
+    expect(links(page)).toEqual([['next', `/photos/${last}`]])
+    expect(page).toContain('1 of 2')
+    expect(links(readable((await get(`/photos/${last}`)).text))).toEqual([['prev', `/photos/${first}`]])
+    const alone = (await get(`/photos/${last! - 1}`)).text
+    expect([links(alone), alone.includes('photo-neighbours')]).toEqual([[], false])
   })
 })

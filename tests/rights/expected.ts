@@ -22,6 +22,7 @@ const OF_PIECES: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? + + + + + +',
     published: '+ + + + + + +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
   edit: {
@@ -29,6 +30,7 @@ const OF_PIECES: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? x x + + x +',
     published: '? x x + + x +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
   own: {
@@ -36,6 +38,7 @@ const OF_PIECES: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? x x x + x +',
     published: '? x x x + x +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
 }
@@ -47,6 +50,7 @@ const OF_OTHERS: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? + + + + + +',
     published: '+ + + + + + +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
   edit: {
@@ -54,6 +58,7 @@ const OF_OTHERS: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? x x x + x +',
     published: '? x x x + x +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
   own: {
@@ -61,6 +66,7 @@ const OF_OTHERS: Readonly<Record<'read' | 'edit' | 'own', OfState>> = {
     members: '? x x x + x +',
     published: '? x x x + x +',
     deleted: '? . . . . . .',
+    binned: '? . . . . . .',
     absent: '? . . . . . .',
   },
 }

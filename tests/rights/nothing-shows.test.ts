@@ -80,6 +80,16 @@ function makeNotebook() {
   const people = makePeople(db)
   const owner_id = people.owner.id
   const secret = makeAll(db, SECRET, { owner_id, visibility: 'private' })
+  const feature = (label: string) => ({ key: `own-${label}`, label, quantity: 'text', created_at: '', owner_id })
+  for (const word of [SECRET, BINNED]) db.run(db.sql.insertInto('feature').values(feature(word)))
+  makeClaim(db, {
+    original_id: secret.original,
+    feature: `own-${SECRET}`,
+    kind: 'text',
+    words: 'x',
+    unit: '',
+    value: null,
+  })
   makeAll(db, BINNED, { owner_id, visibility: 'published', deleted_at: NOW.toISOString() })
   const upon = { original_id: secret.original, draft_revision_id: secret.revision }
   const piece = (row: object) => makePiece(db, { ...upon, on_loom_on: '2026-02-01', ...row })

@@ -15,7 +15,8 @@ import {
 } from '../support/rows.ts'
 import { NOW } from '../support/start.ts'
 
-export const STATES = ['private', 'members', 'published', 'deleted', 'absent'] as const
+/** `deleted`: in the bin, with what it belongs to; `binned`: in the bin by itself, while that stands. */
+export const STATES = ['private', 'members', 'published', 'deleted', 'binned', 'absent'] as const
 export type State = (typeof STATES)[number]
 
 /** What a rule may speak of; what belongs to an original and what to a piece are two things, for pieces have co-makers. */
@@ -37,12 +38,32 @@ export function makeThings(db: Db, { owner, coMaker }: People): Record<Thing, Re
   }
   for (const state of STATES) {
     if (state === 'absent') keep(state, Object.fromEntries(THINGS.map((thing) => [thing, 999_999])) as never)
-    else keep(state, makeOne(db, state, owner.id, coMaker.id))
+    else if (state !== 'binned') keep(state, makeOne(db, state, owner.id, coMaker.id))
   }
+  keep('binned', makeBinned(db, owner.id, coMaker.id, ids))
   return ids
 }
 
-function makeOne(db: Db, state: Exclude<State, 'absent'>, owner_id: number, member_id: number): Record<Thing, number> {
+/** A sitting and photographs have a place in the bin of their own; what has none lies there with what it belongs to. */
+function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thing, Record<State, number>>) {
+  const made = makeOne(db, 'published', ownerId, coMakerId)
+  const deleted = { deleted_at: NOW.toISOString() }
+  return Object.fromEntries(
+    THINGS.map((thing) => {
+      const table = subjectOf(thing)
+      if (table !== 'sitting' && table !== 'photo') return [thing, ids[thing].deleted]
+      db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
+      return [thing, made[thing]]
+    }),
+  ) as Record<Thing, number>
+}
+
+function makeOne(
+  db: Db,
+  state: Exclude<State, 'absent' | 'binned'>,
+  owner_id: number,
+  member_id: number,
+): Record<Thing, number> {
   const isDeleted = state === 'deleted'
   const visibility: Visibility = isDeleted ? 'published' : state
   const row = { owner_id, visibility, deleted_at: isDeleted ? NOW.toISOString() : null }
