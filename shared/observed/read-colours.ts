@@ -1,0 +1,143 @@
+import { hexOfLab, type Lab, labOfLinear } from '../colour/lab.ts'
+import { clusterColours, type Clusters, listKnown, MOST_FOUND } from './cluster.ts'
+import { confidenceOf, scatterOf } from './confidence.ts'
+import { lightOfColours, lightOfNeighbours, type LightSurface } from './light.ts'
+import type { CellSamples } from './sample.ts'
+
+/** A colour that was found in a band. */
+export interface FoundColour {
+  readonly lab: Lab
+  /** `#rrggbb` in the mean light over the band. */
+  readonly hex: string
+  /** How many cells are of this colour rather than of any other or of none. */
+  readonly cells: number
+}
+
+/** Every cell with the likeliest of the colours found. */
+export interface ReadColours {
+  readonly tablets: number
+  readonly picks: number
+  /** The largest first. */
+  readonly colours: readonly FoundColour[]
+  /** Place in `colours` of each cell, `[pick * tablets + tablet]`; -1 where the cell is outside the picture. */
+  readonly labels: Int8Array
+  /** 0 to 1 for each cell. */
+  readonly confidence: Float64Array
+  /** The brightest cell's light over the darkest one's, as corrected for. */
+  readonly lightRatio: number
+}
+
+/** Light and colours are found in turns: each helps the other. */
+const ROUNDS = 4
+
+/**
+ * Sorts the cells of a band into k colours, with the uneven light taken off.
+ * @param samples what `sampleCells` gave
+ * @param k how many colours, 1 to 8; holes and stains of one colour count as one, and may be named as none afterwards
+ * @throws RangeError when k is out of range or fewer cells than that lie in the picture
+ * @example readColours(samples, 3).colours.map(({ hex }) => hex) // ['#e5dcc6', '#98402f', '#31496a']
+ * Source: our own; the light is one factor for red, green and blue, of second degree over the band.
+ */
+export function readColours(samples: CellSamples, k: number): ReadColours {
+  const { tablets, picks } = samples
+  let light = lightOfNeighbours(samples.light, tablets, picks)
+  let labs = labsUnder(samples.light, light)
+  let clusters = clusterColours(labs, k)
+  const blur = blurOf(samples.spread)
+  let sure = confidenceOf(labs, clusters, scatterOf(labs, clusters), blur)
+  for (let round = 1; round < ROUNDS; round++) {
+    light = lightOfColours(ratiosOf(samples, clusters, sure.labels), sure.confidence, tablets, picks)
+    labs = labsUnder(samples.light, light)
+    clusters = clusterColours(labs, k)
+    sure = confidenceOf(labs, clusters, scatterOf(labs, clusters), blur)
+  }
+  const colours = Array.from({ length: k }, (_, colour) => {
+    const lab = labAt(clusters.centres, colour)
+    return { lab, hex: hexOfLab(lab), cells: countSure(sure, colour) }
+  })
+  return { tablets, picks, colours, ...sure, lightRatio: light.ratio }
+}
+
+function countSure({ labels, confidence }: Pick<ReadColours, 'labels' | 'confidence'>, colour: number): number {
+  return labels.reduce((count, label, cell) => count + (label === colour && confidence[cell]! > 0.5 ? 1 : 0), 0)
+}
+
+/** How far apart two groups must lie to be two colours: in units of their scatter along the line between them. */
+const APART = 4
+/** The smallest group that is offered as a colour, as a share of the cells. */
+const LEAST_SHARE = 0.01
+
+/**
+ * How many colours the cells seem to have: the most for which all groups lie apart by four times their scatter and hold
+ * at least a hundredth of the cells. A proposal: two shades of one dye count as one here, and a stain of one even shade
+ * counts as a colour.
+ * @returns 1 to 8
+ * @example proposeColours(samples) // 3
+ * Source: our own.
+ */
+export function proposeColours(samples: CellSamples): number {
+  const { tablets, picks } = samples
+  const labs = labsUnder(samples.light, lightOfNeighbours(samples.light, tablets, picks))
+  const cells = listKnown(labs).length
+  let proposed = 1
+  for (let k = 2; k <= Math.min(MOST_FOUND, cells); k++) {
+    if (areApart(labs, clusterColours(labs, k), cells)) proposed = k
+  }
+  return proposed
+}
+
+function areApart(labs: Float64Array, clusters: Clusters, cells: number): boolean {
+  const { deviations, shares } = scatterOf(labs, clusters)
+  if (shares.some((share) => share < LEAST_SHARE || share * cells < 3)) return false
+  for (let one = 0; one < shares.length; one++) {
+    for (let other = 0; other < one; other++) {
+      const [from, to] = [labAt(clusters.centres, one), labAt(clusters.centres, other)]
+      const way = [0, 1, 2].map((axis) => to[axis]! - from[axis]!)
+      const length = Math.hypot(...way)
+      const along = (colour: number) =>
+        Math.hypot(...way.map((step, axis) => (step / length) * deviations[colour * 3 + axis]!))
+      if (!(length > APART * Math.sqrt((along(one) ** 2 + along(other) ** 2) / 2))) return false
+    }
+  }
+  return true
+}
+
+const labAt = (centres: Float64Array, colour: number): Lab => [
+  centres[colour * 3]!,
+  centres[colour * 3 + 1]!,
+  centres[colour * 3 + 2]!,
+]
+
+function labsUnder(light: Float64Array, { logLight }: LightSurface): Float64Array {
+  const labs = new Float64Array(light.length)
+  for (let cell = 0; cell < logLight.length; cell++) {
+    const factor = Math.exp(-logLight[cell]!)
+    const [r, g, b] = [light[cell * 3]! * factor, light[cell * 3 + 1]! * factor, light[cell * 3 + 2]! * factor]
+    labs.set(Number.isNaN(r + g + b) ? [Number.NaN, Number.NaN, Number.NaN] : labOfLinear(r, g, b), cell * 3)
+  }
+  return labs
+}
+
+/** A cell whose inside is mixed says less of its colour; what all cells have in light and shade is no mixture. */
+function blurOf(spread: Float64Array): Float64Array {
+  const known = [...spread].filter((one) => !Number.isNaN(one)).sort((a, b) => a - b)
+  const usual = known[Math.floor(known.length * 0.75)] ?? 0
+  return spread.map((one) => (Number.isNaN(one) ? 0 : Math.max(0, one - usual) / 2))
+}
+
+function ratiosOf({ light }: CellSamples, { centres }: Clusters, labels: Int8Array): Float64Array {
+  const colours = Array.from({ length: centres.length / 3 }, (_, colour) =>
+    Math.log(luminanceOfL(centres[colour * 3]!)),
+  )
+  return Float64Array.from(labels, (label, cell) => {
+    if (label < 0) return Number.NaN
+    const luminance = 0.2126 * light[cell * 3]! + 0.7152 * light[cell * 3 + 1]! + 0.0722 * light[cell * 3 + 2]!
+    return Math.log(Math.max(luminance, 1e-4)) - colours[label]!
+  })
+}
+
+/** Luminance of a CIELAB lightness, 0 to 1. Source: ISO/CIE 11664-4. */
+function luminanceOfL(lightness: number): number {
+  const luminance = lightness > 8 ? ((lightness + 16) / 116) ** 3 : (lightness * 27) / 24389
+  return Math.max(luminance, 1e-4)
+}
