@@ -24,7 +24,7 @@ const BINNED = 'bogmyrtle'
 const CLOSED = new Set([
   ...['uid', 'visibility', 'kind', 'date_edtf', 'feature', 'blank', 'unit', 'state', 'basis', 'stage', 'zone', 'day'],
   ...['value', 'low', 'high', 'readings', 'u', 'resolution', 'count', 'count_system', 'colour_key', 'licence', 'file'],
-  ...['sha256', 'document', 'doi', 'isbn', 'url'],
+  ...['sha256', 'document', 'doi', 'isbn', 'url', 'convention'],
 ])
 
 /** Every column with anybody's words, by the table that it stands in. */
