@@ -31,7 +31,8 @@ export const ALL_PAGES = 0x7fffffff
 
 /**
  * Copies the notebook while it is in use, looks at the copy, and only then gives it its name: whatever breaks before
- * leaves nothing behind. Photographs come after the database, so that every row of the copy finds its files.
+ * leaves nothing behind. Photographs come after the database, so that every row of the copy finds its files; and before it
+ * too, for one that somebody takes away meanwhile may still have its row in the copy.
  */
 export async function takeBackup(options: TakeOptions): Promise<TakenBackup> {
   const { db, dataDir, now, reason, to, pagesAtOnce = PAGES_AT_ONCE } = options
@@ -40,6 +41,7 @@ export async function takeBackup(options: TakeOptions): Promise<TakenBackup> {
   const partial = join(to, partialName(`${backupName(at)}-${randomBytes(4).toString('hex')}`))
   await mkdir(partial)
   try {
+    await copyPhotos(dataDir, partial)
     const facts = await copyDatabase(db, join(partial, DATABASE), pagesAtOnce)
     await copyPhotos(dataDir, partial)
     const files = await describeFiles(partial)
@@ -76,7 +78,7 @@ async function copyDatabase(db: Db, path: string, pagesAtOnce: number): Promise<
 
 async function copyPhotos(dataDir: string, partial: string): Promise<void> {
   const from = join(dataDir, PHOTOS)
-  // A photograph that is purged while we walk is not missed by the notebook either.
+  // What is taken away while we walk was there in the first walk, or is not missed by the copy either.
   for (const path of await listFilesBelow(from)) await placeAgain(join(from, path), join(partial, PHOTOS, path))
 }
 

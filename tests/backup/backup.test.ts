@@ -7,6 +7,7 @@ import { listBackups } from '../../server/backup/list.ts'
 import { runBackup } from '../../server/backup/run.ts'
 import { listRuns } from '../../server/backup/runs.ts'
 import { sweepPartials } from '../../server/backup/sweep.ts'
+import { sweepOrphans } from '../../server/photo/check.ts'
 import { verifyBackup } from '../../server/backup/verify.ts'
 import { makeDataDir } from '../support/start.ts'
 import { addPhoto, askBackup, dump, listKept, makeNotebook, writePhotoFiles } from './notebook.ts'
@@ -95,6 +96,29 @@ describe('runBackup(options)', () => {
     await expect(askBackup(notebook)).rejects.toThrow(/damaged/)
     expect(listKept(notebook.dataDir)).toEqual([])
     notebook.db.close()
+  })
+
+  test('has the files of a photograph that is purged and swept away while it is made', async () => {
+    const notebook = makeNotebook()
+    const { db, dataDir } = notebook
+    const photos = addPhoto(notebook)
+    let isSwept = false
+    const under = askBackup(notebook)
+    const look = () => {
+      const [partial = ''] = listKept(dataDir)
+      const copy = join(dataDir, 'backups', partial, 'fellmark.db')
+      // Byte 18 tells that the copy has left the log mode of the notebook: it is through, and has the row.
+      if (!existsSync(copy) || readFileSync(copy)[18] !== 1) return void setImmediate(look)
+      db.raw.exec('delete from photo')
+      isSwept = sweepOrphans(db, dataDir, new Date('9999-01-01')).length === photos.length
+    }
+    look()
+    const { folder, manifest } = await under
+    expect(isSwept).toBe(true)
+    expect(manifest.counts.photo).toBe(1)
+    expect(manifest.files.map(({ path }) => path)).toEqual(expect.arrayContaining(photos))
+    expect(await verifyBackup(folder)).toMatchObject({ ok: true })
+    db.close()
   })
 
   test('does not copy a photograph a second time on the same disk', async () => {
