@@ -10,6 +10,7 @@ const NOTICES = {
   'backed-up': 'The backup is made, read back and found good.',
   'backup-restored': 'The backup is restored. What was there before is the newest entry of the list below.',
   'copy-gone': 'The working copy is thrown away. Here is the newest revision again.',
+  cards: 'Remembered in this browser: the cards of every draft open like this.',
   revision: 'Saved as a new revision; the earlier ones stay as they were.',
   working: 'This is the working value now.',
   shared: 'Saved who may see this.',

@@ -40,10 +40,29 @@ export function standingHoles(tablet: Tablet): StandingHole[] {
  * Source: our own.
  */
 export function drawTablet(tablet: Tablet, colours: Draft['colours']): string {
-  const holes = standingHoles(tablet)
+  return drawTabletOf(standingHoles(tablet), tablet.threading, colours)
+}
+
+/**
+ * The same for any reader: the letters are that reader's, the near edge is the one near to them, and the tablet is seen
+ * from their right.
+ * @param corners top-near, bottom-near, bottom-far, top-far: letter and thread of each
+ * @param threading the true slant of the thread, whatever the reader calls it; it is the same from either end
+ * @throws RangeError when a colour is missing
+ * @example drawTabletOf(standingHoles(tablet), tablet.threading, colours) // as drawTablet draws it
+ */
+export function drawTabletOf(
+  corners: readonly Pick<StandingHole, 'letter' | 'thread'>[],
+  threading: Tablet['threading'],
+  colours: Draft['colours'],
+): string {
+  const holes = corners.map(({ letter, thread }, place) => ({
+    ...{ letter, thread },
+    ...{ isFar: place > 1, isTop: place === 0 || place === 3 },
+  }))
   const left = (TABLET_MM.width - CARD) / 2
   const middle = TABLET_MM.width / 2
-  const isS = tablet.threading === 'S'
+  const isS = threading === 'S'
   const hexOf = (key: ColourKey) => {
     const colour = Object.hasOwn(colours, key) ? colours[key] : undefined
     if (colour === undefined) throw new RangeError(`colours must hold every colour used, not ${key}`)
