@@ -22,6 +22,7 @@ import { burstLimit, BURST, EXPORTS } from './burst.ts'
 import { isHttps, knownHost, knownMethod, noTrace, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
 import { draftBenchRoutes } from './draft-bench/routes.ts'
+import { cardRoutes } from './card/routes.ts'
 import { conventionRoutes } from './convention/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
@@ -108,6 +109,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(conventionRoutes(options))
+  router.use(cardRoutes(options))
   router.use(pieceRoutes(options))
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))
