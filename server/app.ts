@@ -10,6 +10,7 @@ import { featureRoutes } from './claim/feature-routes.ts'
 import { claimRoutes } from './claim/routes.ts'
 import { originalRoutes } from './original/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
+import { isDiskFailing, toDiskRefusal } from './disk-fault.ts'
 import { HttpError, notFound, SignInFirst } from './errors.ts'
 import { homeRoutes } from './home/routes.ts'
 import { healthRoutes } from './keeper/health.ts'
@@ -142,7 +143,7 @@ function errorPage({ page, onBroken }: AppOptions): ErrorRequestHandler {
       return void res.status(403).send(page('member/resend', resendPage(action, req.body)))
     }
     const refusal = toRefusal(error)
-    if (!refusal) onBroken(error)
+    if (!refusal || isDiskFailing(refusal)) onBroken(error)
     const status = refusal?.status ?? 500
     const message =
       refusal?.message ?? 'Something broke on our side. What you sent was not kept; what was kept before is untouched.'
@@ -169,14 +170,10 @@ const ERROR_TITLES: Record<number, string> = {
   413: 'Too much at once',
   429: 'Too fast',
   500: 'Something broke',
-  503: 'Busy',
+  503: 'Not just now',
   507: 'The disk is full',
 }
 
-const DISK_FULL = new HttpError(
-  507,
-  'There is no room left on the disk, so what you sent was not kept. Everything saved before is untouched. Once the keeper has made room, try again.',
-)
 /** What Express's body parser says of a request that it could not read; `expose` tells it from a fault of ours. */
 interface FromParser {
   readonly type?: string
@@ -193,7 +190,8 @@ export function toRefusal(error: unknown): HttpError | undefined {
   if (limit !== undefined && type === 'entity.too.large')
     return new HttpError(413, `That was more than is taken in one go (${Math.round(limit / 1024 / 1024)} MB).`)
   if (type && LIMITS[type]) return LIMITS[type]
-  if (code === 'SQLITE_FULL' || code === 'ENOSPC') return DISK_FULL
+  const ofDisk = toDiskRefusal(error as Error & FromParser)
+  if (ofDisk) return ofDisk
   if (code === 'SQLITE_BUSY')
     return new HttpError(503, 'The notebook is busy with another program just now. Please try again in a moment.')
   if (error instanceof URIError || (status === 400 && expose))
