@@ -32,6 +32,43 @@ export async function listPdfLines(data: Uint8Array): Promise<PdfBox[]> {
   return boxes
 }
 
+/** A piece of text on the paper: where it begins (its base line, from the upper left corner), and how large its type is. */
+export interface PdfText {
+  readonly page: number
+  readonly text: string
+  readonly xMm: number
+  readonly yMm: number
+  readonly widthMm: number
+  readonly sizePt: number
+}
+
+/** Every piece of text of a PDF, and the size of each of its pages. */
+export async function listPdfText(
+  data: Uint8Array,
+): Promise<{ texts: PdfText[]; pages: { widthMm: number; heightMm: number }[] }> {
+  const pdf = await getDocument({ data, verbosity: 0 }).promise
+  const [texts, pages]: [PdfText[], { widthMm: number; heightMm: number }[]] = [[], []]
+  for (let number = 1; number <= pdf.numPages; number += 1) {
+    const page = await pdf.getPage(number)
+    const [, , width = 0, height = 0] = page.view
+    pages.push({ widthMm: width * MM_PER_POINT, heightMm: height * MM_PER_POINT })
+    for (const item of (await page.getTextContent()).items) {
+      if (!('str' in item) || item.str.trim() === '') continue
+      const [, , c = 0, d = 0, x = 0, y = 0] = item.transform as number[]
+      texts.push({
+        page: number,
+        text: item.str,
+        xMm: x * MM_PER_POINT,
+        yMm: (height - y) * MM_PER_POINT,
+        widthMm: item.width * MM_PER_POINT,
+        sizePt: Math.hypot(c, d),
+      })
+    }
+  }
+  await pdf.destroy()
+  return { texts, pages }
+}
+
 export async function readPdfText(data: Uint8Array): Promise<string> {
   const pdf = await getDocument({ data, verbosity: 0 }).promise
   const pages: string[] = []
