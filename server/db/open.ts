@@ -36,14 +36,15 @@ export const APPLICATION_ID = 0x46454c4d
 export class NotebookRefusal extends Error {}
 
 /**
- * Opens a database file (or `:memory:`), with every pragma set on this opening: better-sqlite3's build falls back to
- * `synchronous=NORMAL` when a WAL file is reopened, and acknowledged work would not survive a power cut.
+ * Opens a database file, `:memory:`, or a copy in memory of a file's content, with every pragma set on this opening:
+ * better-sqlite3's build falls back to `synchronous=NORMAL` when a WAL file is reopened, and acknowledged work would not
+ * survive a power cut.
  * @throws NotebookRefusal for a file that is not ours, before a byte of it is changed
  */
-export function openDb(file: string): Db {
+export function openDb(file: string | Buffer): Db {
   const raw = new Database(file, { timeout: 1000 })
   try {
-    refuseForeign(raw, file)
+    refuseForeign(raw, raw.name)
   } catch (error) {
     raw.close()
     throw error

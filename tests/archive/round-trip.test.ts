@@ -5,9 +5,9 @@ import { bringIn } from '../../server/archive/bring-in.ts'
 import { gather } from '../../server/archive/gather.ts'
 import { toJson } from '../../server/archive/notebook.ts'
 import { unpackArchive } from '../../server/archive/unpack.ts'
-import { loadDemo } from '../../seeds-demo/load.ts'
 import type { Db } from '../../server/db/open.ts'
-import { makeDataDir, migratedDb, NOW } from '../support/start.ts'
+import { demoDb } from '../support/demo.ts'
+import { makeDataDir, migratedDb } from '../support/start.ts'
 import { exportTo, importFrom, withPhotos } from './archive-file.ts'
 import { arbitraryNotebook } from './generate.ts'
 
@@ -53,8 +53,7 @@ describe('an archive that is written, brought into an empty notebook and written
   }, 240_000)
 
   test('is the same for the demo collection', async () => {
-    const db = migratedDb()
-    loadDemo(db, NOW)
+    const db = demoDb()
     const file = await exportTo(db, makeDataDir())
     const second = migratedDb()
     const dataDir = makeDataDir()

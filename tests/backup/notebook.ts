@@ -1,12 +1,12 @@
-import { copyFileSync, existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
-import { loadDemo } from '../../seeds-demo/load.ts'
 import { backupsFolder } from '../../server/backup/place.ts'
 import { runBackup } from '../../server/backup/run.ts'
 import type { TakenBackup } from '../../server/backup/take.ts'
-import { openDb, type Db } from '../../server/db/open.ts'
+import type { Db } from '../../server/db/open.ts'
 import { listNamesOf } from '../../server/photo/place.ts'
-import { makeDataDir, migratedDb, NOW } from '../support/start.ts'
+import { demoDb } from '../support/demo.ts'
+import { makeDataDir, NOW } from '../support/start.ts'
 
 export interface Notebook {
   readonly db: Db
@@ -16,19 +16,7 @@ export interface Notebook {
 
 /** A notebook on the disk with the demo collection in it. */
 export function makeNotebook(dataDir = makeDataDir()): Notebook {
-  const file = join(dataDir, 'fellmark.db')
-  copyFileSync((written ??= writeDemo()), file)
-  return { db: openDb(file), dataDir, now: () => NOW }
-}
-/** Written once, for it takes its time, and copied from there. */
-let written: string | undefined
-
-function writeDemo(): string {
-  const file = join(makeDataDir(), 'fellmark.db')
-  const db = migratedDb(file)
-  loadDemo(db, NOW)
-  db.close()
-  return file
+  return { db: demoDb(NOW, join(dataDir, 'fellmark.db')), dataDir, now: () => NOW }
 }
 
 const SHAPE = { width: 300, height: 200 } as const

@@ -11,6 +11,7 @@ import {
   makeSitting,
   makeSource,
 } from '../support/rows.ts'
+import { demoDb } from '../support/demo.ts'
 import { migratedDb, NOW } from '../support/start.ts'
 import { dump } from './dump.ts'
 
@@ -49,8 +50,7 @@ describe('removeDemo(db)', () => {
   })
 
   test('keeps the draft that an own piece is woven from, and the original of that draft with what it rests on', () => {
-    const db = migratedDb()
-    loadDemo(db, LOADED)
+    const db = demoDb(LOADED)
     const draft = db.raw
       .prepare<[], { id: number; title: string; original: number; name: string; revision: number }>(
         `select d.id, d.title, o.id as original, o.name, r.id as revision from draft d join original o on o.id = d.original_id
@@ -72,8 +72,7 @@ describe('removeDemo(db)', () => {
   })
 
   test('keeps the original that an own piece is of', () => {
-    const db = migratedDb()
-    loadDemo(db, LOADED)
+    const db = demoDb(LOADED)
     const original = id(db, 'select min(id) from original')
     makePiece(db, { original_id: original })
     expect(removeDemo(db).map(({ kind }) => kind)).toContain('original')
@@ -106,8 +105,7 @@ describe('removeDemo(db)', () => {
         db.raw.prepare('update piece set updated_at = ? where id = ?').run(NOW.toISOString(), piece_id),
     ],
   ])('keeps a piece of the collection with %s', (_what, touch) => {
-    const db = migratedDb()
-    loadDemo(db, LOADED)
+    const db = demoDb(LOADED)
     const piece = id(db, 'select piece_id from sitting limit 1')
     const sittings = left(db, `sitting where piece_id = ${piece}`)
     touch(db, piece)
@@ -118,8 +116,7 @@ describe('removeDemo(db)', () => {
   })
 
   test('says of each thing why it stays', () => {
-    const db = migratedDb()
-    loadDemo(db, LOADED)
+    const db = demoDb(LOADED)
     const piece = id(db, 'select id from piece where draft_revision_id is not null and original_id is not null limit 1')
     makeSitting(db, { piece_id: piece })
     db.raw.prepare('update piece set updated_at = ? where id = ?').run(NOW.toISOString(), piece)
@@ -138,8 +135,7 @@ describe('removeDemo(db)', () => {
   })
 
   test('keeps an original with a claim added to it', () => {
-    const db = migratedDb()
-    loadDemo(db, LOADED)
+    const db = demoDb(LOADED)
     const original = id(db, 'select min(id) from original')
     makeClaim(db, { original_id: original, feature: 'endsPerCm', part: 'mine' })
     expect(removeDemo(db).find(({ kind }) => kind === 'original')?.id).toBe(original)

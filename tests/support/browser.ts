@@ -1,4 +1,5 @@
-import { AxeBuilder } from '@axe-core/playwright'
+import { readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { expect } from 'vitest'
 
@@ -31,18 +32,24 @@ export async function openWindow(
   return { page, context, faults }
 }
 
-/** WCAG 2.0 to 2.2, A and AA, with the `target-size` rule that axe leaves off by itself. */
+const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
+let axeSource: string | undefined
+/** What axe found, as a line each: its rule and the beginning of what offends it. */
+const LOOK = `axe.run(
+  // A picture is one thing with a name; its thousands of stitches hold nothing that a rule could speak of.
+  { exclude: ['svg[role="img"] > *'] },
+  { resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } },
+).then(({ violations }) => violations.map(({ id, nodes }) =>
+  id + ': ' + nodes.map(({ html }) => html.slice(0, 160)).join(' | ')))`
+
+/**
+ * Every rule of axe that is no experiment, of WCAG 2.0 to 2.2, A and AA, and of good practice; with `target-size`, which
+ * axe leaves off by itself. A page gets axe once, however often and in whatever shape it is looked at.
+ */
 export async function expectAccessible(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    // There are no frames, so the blank window that axe opens to gather them is not needed.
-    .setLegacyMode(true)
-    // A picture is one thing with a name; its thousands of stitches hold nothing that a rule could speak of.
-    .exclude('svg[role="img"] > *')
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .options({ rules: { 'target-size': { enabled: true } } })
-    .analyze()
-  const said = violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 160)).join(' | ')}`)
-  expect(said, page.url()).toEqual([])
+  axeSource ??= readFileSync(AXE, 'utf8')
+  if (!(await page.evaluate<boolean>("'axe' in window"))) await page.evaluate(axeSource)
+  expect(await page.evaluate<string[]>(LOOK), page.url()).toEqual([])
 }
 
 /** A page may scroll down, never sideways; what is wide scrolls inside its own box. */

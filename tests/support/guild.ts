@@ -6,11 +6,14 @@ import type { Role } from '../../server/db/tables.ts'
 import type { LogEvent } from '../../server/log.ts'
 import { hashPassword } from '../../server/member/password.ts'
 import { insertMember } from '../../server/member/queries.ts'
-import { createPages } from '../../server/pages.ts'
-import { makeDataDir, migratedDb, NOW, ZONE } from './start.ts'
+import { makeDataDir, migratedDb, NOW, pagesBelow, ZONE } from './start.ts'
 
 /** Good enough for everybody in the tests. */
 export const PASSWORD = 'seven herons over the marsh'
+
+/** Hashed once, at its full cost; every sign-in is checked against it at its full cost too. */
+const hashOfPassword = () => (passwordHash ??= hashPassword(PASSWORD))
+let passwordHash: Promise<string> | undefined
 
 export interface Browser {
   readonly cookies: Map<string, string>
@@ -46,7 +49,7 @@ export function startGuild({ db = migratedDb(), isLoopback = false, baseUrl }: O
   const clock = { now: NOW }
   const base = baseUrl === undefined ? '' : new URL(baseUrl).pathname.replace(/\/+$/, '')
   const app = createApp({
-    ...{ db, dataDir: makeDataDir(), isLoopback, baseUrl, page: createPages(base), zone: ZONE, now: () => clock.now },
+    ...{ db, dataDir: makeDataDir(), isLoopback, baseUrl, page: pagesBelow(base), zone: ZONE, now: () => clock.now },
     log: (event) => void logged.push(event),
     onBroken: (error) => void broken.push(error),
   })
@@ -55,7 +58,7 @@ export function startGuild({ db = migratedDb(), isLoopback = false, baseUrl }: O
   return {
     ...{ app, db, broken, logged, clock, browser },
     person: async (signInName, role) => {
-      const member = { name: signInName.toUpperCase(), signInName, passwordHash: await hashPassword(PASSWORD) }
+      const member = { name: signInName.toUpperCase(), signInName, passwordHash: await hashOfPassword() }
       return insertMember(db, member, role, clock.now) as number
     },
     signedIn: async (signInName, options) => {

@@ -1,15 +1,15 @@
-import { mkdtempSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import type { Express } from 'express'
 import request, { type Test } from 'supertest'
-import { afterAll } from 'vitest'
 import { createApp } from '../../server/app.ts'
 import { migrate } from '../../server/db/migrate.ts'
 import { openDb, type Db } from '../../server/db/open.ts'
-import { createPages } from '../../server/pages.ts'
+import { createPages, type Page } from '../../server/pages.ts'
 import { letProgramAct, type Viewer } from '../../server/rights/viewer.ts'
 import { migrations } from '../../migrations/index.ts'
+import { opened } from './opened.ts'
 
 /** The fixed clock and zone of the tests. */
 export const NOW = new Date('2026-11-24T12:00:00Z')
@@ -30,24 +30,42 @@ export interface Started {
 // Tests write and look at rows outside of a request.
 letProgramAct()
 
-const page = createPages('')
+const pages = new Map<string, Page>()
 
-export function migratedDb(file = ':memory:'): Db {
-  const db = openDb(file)
-  migrate(db.raw, { migrations })
+/** The templates below this path, parsed once. */
+export function pagesBelow(base: string): Page {
+  let page = pages.get(base)
+  if (!page) pages.set(base, (page = createPages(base)))
+  return page
+}
+
+let structure: Buffer | undefined
+
+/** A database of today's structure with nothing in it. The steps are run once; every further one is a copy of the first. */
+export const migratedDb = (file?: string): Db => databaseOf((structure ??= writeStructure()), file)
+
+/** A database with this content, in memory or in a new file; closed after the tests of the test file. */
+export function databaseOf(content: Buffer, file?: string): Db {
+  if (file !== undefined) writeFileSync(file, content)
+  const db = openDb(file ?? content)
+  opened.push(() => db.close())
   return db
+}
+
+function writeStructure(): Buffer {
+  const db = openDb(':memory:')
+  migrate(db.raw, { migrations })
+  const content = db.raw.serialize()
+  db.close()
+  return content
 }
 
 /** An empty folder for what a notebook keeps beside its database; it goes when the tests of the file are through. */
 export function makeDataDir(): string {
   const folder = mkdtempSync(join(tmpdir(), 'fellmark-test-'))
-  folders.push(folder)
+  opened.push(() => rmSync(folder, { recursive: true, force: true }))
   return folder
 }
-const folders: string[] = []
-afterAll(() => {
-  for (const folder of folders) rmSync(folder, { recursive: true, force: true })
-})
 
 /**
  * The program on a migrated in-memory database.
@@ -59,7 +77,7 @@ export function startApp(db = migratedDb(), dataDir = makeDataDir(), viewer?: Vi
     db,
     dataDir,
     isLoopback: true,
-    page,
+    page: pagesBelow(''),
     now: () => NOW,
     zone: ZONE,
     viewerOf: viewer && (() => viewer),
