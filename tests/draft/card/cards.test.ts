@@ -99,14 +99,12 @@ describe('mirrorDraft(draft)', () => {
         const mirrored = mirrorDraft(draft)
         expect(mirrorDraft(mirrored)).toEqual(canonicalDraft(draft))
         const [one, other] = [weaveByHand(draft, rowsOf(draft)), weaveByHand(mirrored, rowsOf(mirrored))]
-        const turned = other
-          .toReversed()
-          .map((tablet) =>
-            tablet.map(({ slant, ...pick }) => ({
-              ...pick,
-              slant: slant === '/' ? '\\' : slant === '\\' ? '/' : slant,
-            })),
-          )
+        const turned = other.toReversed().map((tablet) =>
+          tablet.map(({ slant, ...pick }) => ({
+            ...pick,
+            slant: slant === '/' ? '\\' : slant === '\\' ? '/' : slant,
+          })),
+        )
         expect(turned).toEqual(one)
       }),
       { numRuns: 60 },
