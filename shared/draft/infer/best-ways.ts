@@ -1,5 +1,5 @@
-import { columnOf, forEachState, type Lattice, type LatticeSpace } from './lattice.ts'
-import { NEVER, stepCost } from './walk.ts'
+import { type Lattice, type LatticeSpace, nextColumn, standOf } from './lattice.ts'
+import { fillSteps, NEVER, nextLevel } from './walk.ts'
 
 /**
  * Every step that some best turning takes, in the order of the picks. Places are numbered from 0, the start; every
@@ -25,31 +25,34 @@ export interface BestWays {
  * Source: our own; forward and backward costs as in any shortest-path lattice.
  */
 export function bestWays(lattice: Lattice, best: number, space: LatticeSpace): BestWays {
-  fillCostTo(lattice, space)
+  fillCostTo(lattice, best, space)
   const ways = { from: [] as number[], to: [] as number[], turn: [] as number[], hole: [] as number[], begins: [0] }
-  const { walk } = lattice
+  const { walk, levels, offsets } = lattice
+  const { costFrom, costTo } = space
+  const steps = new Int32Array(8)
   let named = 1
-  let layer = new Map<number, number>([[-1, 0]])
-  for (let pick = 0; pick < walk.picks; pick++) {
+  let layer = new Map<number, number>([[0, 0]])
+  for (let t = 0; t < walk.picks; t++) {
+    fillSteps(walk, t, steps)
     const next = new Map<number, number>()
-    const take = (from: number, cost: number, net: number, direction: number, level: number) => {
+    for (const [state, place] of layer) {
+      const level = state % levels
+      const direction = Math.floor(state / levels) & 1
+      const column = Math.floor(state / (2 * levels))
+      const stand = t === 0 ? walk.start : standOf(lattice, t, column)
+      const before = t === 0 ? 0 : costFrom[offsets[t]! + state]!
       for (let turn = 0; turn < 2; turn++) {
-        const step = findStep(lattice, pick, net, direction, level, turn)
-        if (step.at < 0 || space.costTo[step.at] === NEVER || cost + step.cost + space.costTo[step.at]! !== best)
-          continue
-        if (!next.has(step.at)) next.set(step.at, named++)
-        ways.from.push(from)
-        ways.to.push(next.get(step.at)!)
+        const isReversal = t > 0 && direction !== turn
+        const to = stateAfter(lattice, t, column, stand, turn, t === 0 ? -1 : level, isReversal)
+        if (to < 0) continue
+        const after = costTo[offsets[t + 1]! + to]!
+        if (after === NEVER || before + steps[stand * 2 + turn]! + (isReversal ? 1 : 0) + after !== best) continue
+        if (!next.has(to)) next.set(to, named++)
+        ways.from.push(place)
+        ways.to.push(next.get(to)!)
         ways.turn.push(1 - 2 * turn)
-        ways.hole.push((walk.start + net - turn) & 3)
+        ways.hole.push((stand - turn) & 3)
       }
-    }
-    if (pick === 0) take(0, 0, 0, -1, 0)
-    else {
-      forEachState(lattice, pick, (at, net, direction, level) => {
-        const from = layer.get(at)
-        if (from !== undefined) take(from, space.costFrom[at]!, net, direction, level)
-      })
     }
     layer = next
     ways.begins.push(ways.from.length)
@@ -57,42 +60,54 @@ export function bestWays(lattice: Lattice, best: number, space: LatticeSpace): B
   return { picks: walk.picks, places: named, ...ways }
 }
 
-function fillCostTo(lattice: Lattice, space: LatticeSpace): void {
-  const { walk, offsets, columns, levels } = lattice
-  const { picks } = walk
-  const states = offsets[picks]! + columns[picks]! * 2 * levels
-  if (space.costTo.length < states) space.costTo = new Int32Array(space.costFrom.length)
-  forEachState(lattice, picks, (at) => (space.costTo[at] = space.costFrom[at] === NEVER ? NEVER : 0))
-  for (let t = picks - 1; t >= 1; t--) {
-    forEachState(lattice, t, (at, net, direction, level) => {
-      let least = NEVER
-      if (space.costFrom[at] !== NEVER) {
-        for (let turn = 0; turn < 2; turn++) {
-          const step = findStep(lattice, t, net, direction, level, turn)
-          if (step.at >= 0 && space.costTo[step.at] !== NEVER)
-            least = Math.min(least, step.cost + space.costTo[step.at]!)
-        }
-      }
-      space.costTo[at] = least
-    })
-  }
+/** The state of the next layer that a turn leads to, counted from where that layer begins; -1 when there is none. */
+function stateAfter(
+  lattice: Lattice,
+  t: number,
+  column: number,
+  stand: number,
+  turn: number,
+  level: number,
+  isReversal: boolean,
+): number {
+  const { walk, levels, columns } = lattice
+  const to = nextColumn(lattice, t, column, stand, turn)
+  // Before the first turn there is no float yet, and after it all are 1.
+  const onLevel = level < 0 ? 0 : nextLevel(walk, stand, turn, level, isReversal)
+  if (to < 0 || to >= columns[t + 1]! || onLevel < 0) return -1
+  return (to * 2 + turn) * levels + onLevel
 }
 
-/** Where a turn at this pick (from 0) leads and what it costs, its reversal included; `at` is -1 where it leads nowhere. */
-function findStep(
-  lattice: Lattice,
-  pick: number,
-  net: number,
-  direction: number,
-  level: number,
-  turn: number,
-): { at: number; cost: number } {
-  const { walk, levels } = lattice
-  const run = direction < 0 ? 1 : turn === direction ? 2 : level + 2
-  const cost = stepCost(walk, pick, (walk.start + net) & 3, turn, run)
-  const column = columnOf(lattice, pick + 1, net + 1 - 2 * turn)
-  if (cost === NEVER || column < 0 || column >= lattice.columns[pick + 1]!) return { at: -1, cost: NEVER }
-  const nextLevel = walk.floatLimit > 0 ? Math.min(run, walk.floatLimit) - 1 : 0
-  const at = lattice.offsets[pick + 1]! + (column * 2 + turn) * levels + nextLevel
-  return { at, cost: cost + (direction >= 0 && turn !== direction ? 1 : 0) }
+function fillCostTo(lattice: Lattice, best: number, space: LatticeSpace): void {
+  const { walk, offsets, columns, levels } = lattice
+  const { picks } = walk
+  const { costFrom } = space
+  const last = offsets[picks]! + columns[picks]! * 2 * levels
+  if (space.costTo.length < last) space.costTo = new Int32Array(costFrom.length)
+  const { costTo } = space
+  for (let at = offsets[picks]!; at < last; at++) costTo[at] = costFrom[at] === best ? 0 : NEVER
+  const steps = new Int32Array(8)
+  for (let t = picks - 1; t >= 1; t--) {
+    fillSteps(walk, t, steps)
+    const next = offsets[t + 1]!
+    for (let column = 0, at = offsets[t]!; column < columns[t]!; column++) {
+      const stand = standOf(lattice, t, column)
+      for (let direction = 0; direction < 2; direction++) {
+        for (let level = 0; level < levels; level++, at++) {
+          costTo[at] = NEVER
+          const before = costFrom[at]!
+          if (before === NEVER) continue
+          let least = NEVER
+          for (let turn = 0; turn < 2; turn++) {
+            const isReversal = direction !== turn
+            const to = stateAfter(lattice, t, column, stand, turn, level, isReversal)
+            if (to < 0 || costTo[next + to] === NEVER) continue
+            const cost = costTo[next + to]! + steps[stand * 2 + turn]! + (isReversal ? 1 : 0)
+            if (cost < least) least = cost
+          }
+          if (before + least === best) costTo[at] = least
+        }
+      }
+    }
+  }
 }

@@ -24,6 +24,13 @@ export interface Differing {
   readonly decides: Deciding | undefined
 }
 
+/** The best turnings from one start, and for how many starts they stand because the tablet looks the same from them. */
+export interface Begin {
+  readonly start: number
+  readonly alike: number
+  readonly ways: BestWays
+}
+
 /** What a step shows or does. */
 type Value = ColourKey | number | null
 
@@ -41,9 +48,9 @@ interface Frame {
  * Source: our own. The look that decides is the one whose worst outcome leaves the fewest; a colour before a slant, and
  * an earlier pick before a later, where two are as good.
  */
-export function tallyWays(begins: readonly BestWays[], frame: Frame): Differing {
-  const counted = begins.map((ways) => ({ ways, counts: countWays(ways) }))
-  const solutions = counted.reduce((sum, { counts }) => sum + counts.total, 0n)
+export function tallyWays(begins: readonly Begin[], frame: Frame): Differing {
+  const counted = begins.map(({ ways, alike }) => ({ ways, alike: BigInt(alike), counts: countWays(ways) }))
+  const solutions = counted.reduce((sum, { alike, counts }) => sum + alike * counts.total, 0n)
   const turnDiffers: number[] = []
   const colourDiffers: number[] = []
   let decides: Deciding | undefined
@@ -51,13 +58,13 @@ export function tallyWays(begins: readonly BestWays[], frame: Frame): Differing 
     const leaves = [...tally.values()].reduce((most, one) => (one > most ? one : most), 0n)
     if (leaves < (decides?.leaves ?? solutions)) decides = { pick: pick + 1, of, leaves }
   }
-  const picks = begins[0]!.picks
+  const picks = begins[0]!.ways.picks
   const tallyAt = (pick: number, keyOf: (ways: BestWays, step: number) => Value) => {
     const tally = new Map<Value, bigint>()
-    for (const { ways, counts } of counted) {
+    for (const { ways, alike, counts } of counted) {
       for (let step = ways.begins[pick]!; step < ways.begins[pick + 1]!; step++) {
         const key = keyOf(ways, step)
-        tally.set(key, (tally.get(key) ?? 0n) + counts.through(step))
+        tally.set(key, (tally.get(key) ?? 0n) + alike * counts.through(step))
       }
     }
     return tally
@@ -78,9 +85,9 @@ export function tallyWays(begins: readonly BestWays[], frame: Frame): Differing 
   return { solutions, turnDiffers, colourDiffers, decides }
 }
 
-function differsAt(begins: readonly BestWays[], pick: number, keyOf: (ways: BestWays, step: number) => Value): boolean {
-  const first = keyOf(begins[0]!, begins[0]!.begins[pick]!)
-  return begins.some((ways) => {
+function differsAt(begins: readonly Begin[], pick: number, keyOf: (ways: BestWays, step: number) => Value): boolean {
+  const first = keyOf(begins[0]!.ways, begins[0]!.ways.begins[pick]!)
+  return begins.some(({ ways }) => {
     for (let step = ways.begins[pick]!; step < ways.begins[pick + 1]!; step++) {
       if (keyOf(ways, step) !== first) return true
     }

@@ -38,7 +38,7 @@ function listAlike(choice: HoleChoice, start: number | null, mirrors: boolean): 
   const about = 2 * (start ?? 0) - 1
   return rounds.flatMap((by) => {
     const turned = rotateHoles(choice, by)
-    return mirrors ? [turned, map((hole) => turned[(about - hole) & 3]!)] : [turned]
+    return mirrors ? [turned, fillHoles((hole) => turned[(about - hole) & 3]!)] : [turned]
   })
 }
 
@@ -47,7 +47,8 @@ function listAlike(choice: HoleChoice, start: number | null, mirrors: boolean): 
  * @example rotateHoles([0, 1, 2, 3], 1) // [1, 2, 3, 0]
  */
 export function rotateHoles(choice: HoleChoice, by: number): HoleChoice {
-  return map((hole) => choice[(hole + by) & 3]!)
+  return fillHoles((hole) => choice[(hole + by) & 3]!)
 }
 
-const map = (of: (hole: number) => number): HoleChoice => [of(0), of(1), of(2), of(3)]
+/** Four holes, each as the function says. */
+export const fillHoles = (of: (hole: number) => number): HoleChoice => [of(0), of(1), of(2), of(3)]

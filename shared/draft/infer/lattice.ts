@@ -1,4 +1,4 @@
-import { levelsOf, NEVER, stepCost, type Walk } from './walk.ts'
+import { fillSteps, levelsOf, NEVER, nextLevel, type Walk } from './walk.ts'
 
 /** Most states of one tablet that are kept at once; 4,000 picks that must be neutral fit whatever was seen. Our own. */
 const MOST_STATES = 1 << 25
@@ -29,13 +29,14 @@ export class LatticeSpace {
 /**
  * The states that a bound lets through, layer by layer. A layer is the states after so many picks: net turns (all of
  * them when the turning must be neutral, else only the stand that they lead to), last direction, level of the float.
+ * State `offsets[t] + (column * 2 + direction) * levels + level`.
  */
 export interface Lattice {
   readonly walk: Walk
   readonly levels: number
   /** Layer t begins at `offsets[t]`; layers count from 1. */
   readonly offsets: Int32Array
-  /** Net turns of the first column of each layer; without neutrality the columns are stands. */
+  /** Net turns of the first column of each layer; 0 without neutrality, where the two columns are stands. */
   readonly lowest: Int32Array
   readonly columns: Int32Array
 }
@@ -45,15 +46,16 @@ export type Spread =
   /** The least cost that the bound kept out; NEVER when nothing was kept out, so that there is no way at all. */
   | { readonly reached: false; readonly keptOut: number }
 
-/** The column of the layer after t picks that a stand or a net belongs to; out of the layer when it is not there. */
-export function columnOf({ walk, lowest }: Lattice, t: number, net: number): number {
-  return walk.neutral ? (net - lowest[t]!) >> 1 : ((walk.start + net) & 3) >> 1
+/** The stand of a column of the layer after t picks. */
+export function standOf({ walk, lowest }: Lattice, t: number, column: number): number {
+  if (walk.neutral) return (walk.start + lowest[t]! + 2 * column) & 3
+  return 2 * column + ((walk.start + t) & 1)
 }
 
-/** A net that leads to the stand of a column: the net itself, or one of those that stand alike. */
-export function netOf({ walk, lowest }: Lattice, t: number, column: number): number {
-  if (walk.neutral) return lowest[t]! + 2 * column
-  return 2 * column + ((walk.start + t) & 1) - walk.start
+/** The column of layer t + 1 that a turn (0 forward, 1 back) leads to; it may lie outside. */
+export function nextColumn({ walk, lowest }: Lattice, t: number, column: number, stand: number, turn: number): number {
+  if (walk.neutral) return (lowest[t]! + 2 * column + 1 - 2 * turn - lowest[t + 1]!) >> 1
+  return ((stand + 1 - 2 * turn) & 3) >> 1
 }
 
 /**
@@ -63,80 +65,84 @@ export function netOf({ walk, lowest }: Lattice, t: number, column: number): num
  */
 export function spread(walk: Walk, toGo: Int32Array, bound: number, space: LatticeSpace): Spread {
   const levels = levelsOf(walk)
-  const { picks, neutral } = walk
-  const offsets = new Int32Array(picks + 2)
-  const lattice = {
-    ...{ walk, levels, offsets },
-    lowest: new Int32Array(picks + 2),
-    columns: new Int32Array(picks + 2),
-  }
+  const { picks } = walk
+  const make = () => new Int32Array(picks + 2)
+  const lattice: Lattice = { walk, levels, offsets: make(), lowest: make(), columns: make() }
+  const { offsets, columns } = lattice
+  // The start is a layer of one column; a first turn is a reversal of nothing.
+  columns[0] = 1
   let keptOut = NEVER
-  const open = (t: number, low: number, high: number) => {
-    const limit = picks - t
-    const first = Math.max(low, -limit)
-    lattice.lowest[t] = first
-    lattice.columns[t] = neutral ? Math.max(0, (Math.min(high, limit) - first) / 2 + 1) : 2
-    offsets[t + 1] = offsets[t]! + lattice.columns[t]! * 2 * levels
-    space.hold(offsets[t + 1]!)
-    space.costFrom.fill(NEVER, offsets[t]!, offsets[t + 1]!)
-  }
-  const enter = (t: number, net: number, turn: number, run: number, cost: number) => {
-    const column = columnOf(lattice, t, net)
-    if (column < 0 || column >= lattice.columns[t]!) return
-    const level = walk.floatLimit > 0 ? Math.min(run, walk.floatLimit) - 1 : 0
-    const stand = (walk.start + net) & 3
-    const rest = toGo[(t - 1) * 4 * levels + ((stand >> 1) * 2 + turn) * levels + level]!
-    if (rest === NEVER) return
-    if (cost + rest > bound) {
-      keptOut = Math.min(keptOut, cost + rest)
-      return
+  openLayer(lattice, 1, space)
+  const steps = new Int32Array(8)
+  for (let t = 0; t < picks; t++) {
+    if (t > 0) {
+      trim(lattice, t, space)
+      if (columns[t] === 0) return { reached: false, keptOut }
+      openLayer(lattice, t + 1, space)
     }
-    const at = offsets[t]! + (column * 2 + turn) * levels + level
-    if (cost < space.costFrom[at]!) space.costFrom[at] = cost
-  }
-  open(1, -1, 1)
-  for (let turn = 0; turn < 2; turn++) enter(1, 1 - 2 * turn, turn, 1, stepCost(walk, 0, walk.start, turn, 1))
-  for (let t = 1; t < picks; t++) {
-    trim(lattice, t, space)
-    if (lattice.columns[t] === 0) return { reached: false, keptOut }
-    open(t + 1, lattice.lowest[t]! - 1, lattice.lowest[t]! + 2 * lattice.columns[t]! - 1)
-    forEachState(lattice, t, (at, net, direction, level) => {
-      const cost = space.costFrom[at]!
-      if (cost === NEVER) return
+    fillSteps(walk, t, steps)
+    const { costFrom } = space
+    const next = offsets[t + 1]!
+    const end = columns[t]!
+    for (let column = 0; column < end; column++) {
+      const stand = t === 0 ? walk.start : standOf(lattice, t, column)
       for (let turn = 0; turn < 2; turn++) {
-        const run = turn === direction ? 2 : level + 2
-        const step = stepCost(walk, t, (walk.start + net) & 3, turn, run)
-        if (step === NEVER) continue
-        enter(t + 1, net + 1 - 2 * turn, turn, run, cost + step + (turn === direction ? 0 : 1))
+        const to =
+          t === 0 && !walk.neutral ? ((stand + 1 - 2 * turn) & 3) >> 1 : nextColumn(lattice, t, column, stand, turn)
+        if (to < 0 || to >= columns[t + 1]!) continue
+        const step = steps[stand * 2 + turn]!
+        const toward = next + (to * 2 + turn) * levels
+        const rests = (t * 4 + (((stand + 1 - 2 * turn) & 3) >> 1) * 2 + turn) * levels
+        const least = restLeast(lattice, t + 1, to, turn)
+        for (let direction = 0; direction < (t === 0 ? 1 : 2); direction++) {
+          const isReversal = t > 0 && direction !== turn
+          const at = t === 0 ? -1 : offsets[t]! + (column * 2 + direction) * levels
+          for (let level = 0; level < (t === 0 ? 1 : levels); level++) {
+            const before = t === 0 ? 0 : costFrom[at + level]!
+            if (before === NEVER) continue
+            const onLevel = t === 0 ? 0 : nextLevel(walk, stand, turn, level, isReversal)
+            if (onLevel < 0) continue
+            const cost = before + step + (isReversal ? 1 : 0)
+            const rest = toGo[rests + onLevel]!
+            if (rest === NEVER) continue
+            const whole = cost + (rest > least ? rest : least)
+            if (whole > bound) {
+              if (whole < keptOut) keptOut = whole
+            } else if (cost < costFrom[toward + onLevel]!) costFrom[toward + onLevel] = cost
+          }
+        }
       }
-    })
+    }
   }
   let cost = NEVER
-  for (let at = offsets[picks]!; at < offsets[picks + 1]!; at++) cost = Math.min(cost, space.costFrom[at]!)
+  const last = offsets[picks]!
+  for (let at = last; at < last + columns[picks]! * 2 * levels; at++) cost = Math.min(cost, space.costFrom[at]!)
   return cost === NEVER ? { reached: false, keptOut } : { reached: true, lattice, cost }
 }
 
-/** Visits every state of a layer with its net turns (or one that stands alike), last direction and level. */
-export function forEachState(
-  lattice: Lattice,
-  t: number,
-  visit: (at: number, net: number, direction: number, level: number) => void,
-): void {
-  let at = lattice.offsets[t]!
-  for (let column = 0; column < lattice.columns[t]!; column++) {
-    const net = netOf(lattice, t, column)
-    for (let direction = 0; direction < 2; direction++) {
-      for (let level = 0; level < lattice.levels; level++) visit(at++, net, direction, level)
-    }
-  }
+/** Unless a neutral turning can go straight on to its end from here, it must reverse once more at least. */
+function restLeast({ walk, lowest }: Lattice, t: number, column: number, turn: number): number {
+  if (!walk.neutral) return 0
+  return lowest[t]! + 2 * column + (1 - 2 * turn) * (walk.picks - t) === 0 ? 0 : 1
+}
+
+function openLayer({ walk, levels, offsets, lowest, columns }: Lattice, t: number, space: LatticeSpace): void {
+  const limit = walk.picks - t
+  const low = lowest[t - 1]! - 1
+  const high = lowest[t - 1]! + 2 * columns[t - 1]! - 1
+  if (walk.neutral) lowest[t] = Math.max(low, -limit)
+  columns[t] = walk.neutral ? Math.max(0, (Math.min(high, limit) - lowest[t]!) / 2 + 1) : 2
+  offsets[t + 1] = offsets[t]! + columns[t]! * 2 * levels
+  space.hold(offsets[t + 1]!)
+  space.costFrom.fill(NEVER, offsets[t]!, offsets[t + 1]!)
 }
 
 /** Takes off the columns at both ends of a layer that nothing reached: what was seen keeps most layers narrow. */
-function trim({ walk, levels, offsets, lowest, columns }: Lattice, t: number, space: LatticeSpace): void {
+function trim({ walk, levels, offsets, lowest, columns }: Lattice, t: number, { costFrom }: LatticeSpace): void {
   if (!walk.neutral) return
   const size = 2 * levels
   const isDead = (from: number) => {
-    for (let at = from; at < from + size; at++) if (space.costFrom[at] !== NEVER) return false
+    for (let at = from; at < from + size; at++) if (costFrom[at] !== NEVER) return false
     return true
   }
   while (columns[t]! > 0 && isDead(offsets[t + 1]! - size)) {

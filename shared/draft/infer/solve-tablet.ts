@@ -1,8 +1,8 @@
 import { type Hole, HOLES, type Tablet } from '../draft.ts'
 import { bestWays, type BestWays } from './best-ways.ts'
 import { colourCosts, type Palette, paletteOf, slantCosts, type TabletTask } from './column.ts'
-import { type Differing, tallyWays } from './differing.ts'
-import { type HoleChoice, listHoleChoices, rotateHoles } from './hole-choices.ts'
+import { type Begin, type Differing, tallyWays } from './differing.ts'
+import { type HoleChoice, listHoleChoices, rotateHoles, fillHoles } from './hole-choices.ts'
 import { type LatticeSpace, spread } from './lattice.ts'
 import { fillCostToGo, levelsOf, NEVER, type Walk } from './walk.ts'
 
@@ -23,6 +23,7 @@ export interface TabletSolution extends Differing {
 interface Choice {
   readonly threading: Tablet['threading']
   readonly holes: HoleChoice
+  readonly start: number
   readonly cost: number
   readonly rank: number
 }
@@ -61,10 +62,7 @@ export function solveTablet(task: TabletTask, space: LatticeSpace): TabletSoluti
     turns: firstWay(first.ways),
     mismatches: Math.floor(best.cost / mismatch),
     reversals: best.cost % mismatch,
-    ...tallyWays(
-      begins.map(({ ways }) => ways),
-      { task, shown, slantTells: known.threading !== null || (hasSlants && ties === 1) },
-    ),
+    ...tallyWays(begins, { task, shown, slantTells: known.threading !== null || (hasSlants && ties === 1) }),
   }
 }
 
@@ -77,30 +75,63 @@ interface Frame {
   readonly space: LatticeSpace
 }
 
-/** The best filling of the holes for one threading; of equally good ones the one with fewer and commoner colours. */
+/**
+ * The best filling of the holes for one threading; of equally good ones the one with fewer and commoner colours. What
+ * must be neutral is worked out only for those that can still be best by the cheaper figure without that wish.
+ */
 function findHoles(frame: Frame, threading: Tablet['threading'], hasSlants: boolean): Choice | undefined {
-  const { task, palette, starts, mismatch } = frame
-  const { known } = task
-  const start = known.start ? starts[0]! : null
-  const choices = known.holes
-    ? [HOLES.map((_, hole) => palette.keys.indexOf(known.holes![hole]!)) as unknown as HoleChoice]
-    : listHoleChoices(palette.keys.length, start, !hasSlants)
-  const atLeast = (holes: HoleChoice) =>
-    mismatch * (palette.legible - [...new Set(holes)].reduce((sum, kind) => sum + palette.seen[kind]!, 0))
-  const ranked = choices.map((holes, rank) => ({ holes, rank, floor: known.holes ? 0 : atLeast(holes) }))
+  const { task, space } = frame
   let best: Choice | undefined
-  for (const { holes, rank, floor } of ranked.sort((a, b) => a.floor - b.floor || a.rank - b.rank)) {
+  for (const { holes, rank, start, floor } of listFloors(frame, threading, hasSlants)) {
     if (best && floor > best.cost) break
-    let cost = best?.cost ?? NEVER
-    let reached = false
-    for (const begin of starts) {
-      const least = leastCost(toWalk(frame, threading, holes, begin), cost, frame.space)
-      reached ||= least !== NEVER && least <= cost
-      cost = Math.min(cost, least)
-    }
-    if (reached && (!best || cost < best.cost || rank < best.rank)) best = { threading, holes, cost, rank }
+    const atMost = best?.cost ?? NEVER - 1
+    const cost = task.require.twistNeutral ? leastCost(toWalk(frame, threading, holes, start), atMost, space) : floor
+    if (cost > atMost) continue
+    if (!best || cost < best.cost || rank < best.rank) best = { threading, holes, start, cost, rank }
   }
   return best
+}
+
+interface Floor {
+  readonly holes: HoleChoice
+  readonly rank: number
+  readonly start: number
+  /** The least cost when nothing need be neutral. */
+  readonly floor: number
+}
+
+/** Every filling with every start that can be reached, the cheapest first. */
+function listFloors(frame: Frame, threading: Tablet['threading'], hasSlants: boolean): Floor[] {
+  const { task, palette, starts, mismatch, space } = frame
+  const { known } = task
+  const choices = known.holes
+    ? [fillHoles((hole) => palette.keys.indexOf(known.holes![hole]!))]
+    : listHoleChoices(palette.keys.length, known.start ? starts[0]! : null, !hasSlants)
+  const hidden = (holes: HoleChoice) =>
+    mismatch * (palette.legible - [...new Set(holes)].reduce((sum, kind) => sum + palette.seen[kind]!, 0))
+  const ranked = choices.map((holes, rank) => ({ holes, rank, hidden: known.holes ? 0 : hidden(holes) }))
+  const floors: Floor[] = []
+  let least = NEVER - 1
+  for (const { holes, rank, hidden } of ranked.sort((a, b) => a.hidden - b.hidden || a.rank - b.rank)) {
+    // Colours that the filling does not have are mismatches wherever they were seen.
+    if (!task.require.twistNeutral && hidden > least) break
+    for (const start of listDistinctStarts(holes, starts)) {
+      const walk = toWalk(frame, threading, holes, start)
+      const floor = fillCostToGo(walk, space.holdToGo(walk.picks * 4 * levelsOf(walk)))
+      if (floor !== NEVER) floors.push({ holes, rank, start, floor })
+      least = Math.min(least, floor)
+    }
+  }
+  return floors.sort((a, b) => a.floor - b.floor || a.rank - b.rank)
+}
+
+/** The starts from which the tablet does not look like from an earlier one: all threads alike, and one will do. */
+function listDistinctStarts(holes: HoleChoice, starts: readonly number[]): number[] {
+  return starts.filter((start, at) => starts.findIndex((one) => looksAlike(holes, one, start)) === at)
+}
+
+function looksAlike(holes: HoleChoice, one: number, other: number): boolean {
+  return holes.every((_, hole) => holes[(hole + one) & 3] === holes[(hole + other) & 3])
 }
 
 function toWalk(frame: Frame, threading: Tablet['threading'], holes: HoleChoice, start: number): Walk {
@@ -127,7 +158,7 @@ function leastCost(walk: Walk, atMost: number, space: LatticeSpace): number {
   const floor = fillCostToGo(walk, toGo)
   if (!walk.neutral || floor === NEVER || floor > atMost) return floor
   let bound = floor
-  for (let more = 2; ; more *= 4) {
+  for (let more = 2; ; more *= 2) {
     const found = spread(walk, toGo, Math.min(bound, atMost), space)
     if (found.reached) return found.cost
     if (found.keptOut === NEVER || found.keptOut > atMost) return found.keptOut
@@ -136,24 +167,18 @@ function leastCost(walk: Walk, atMost: number, space: LatticeSpace): number {
 }
 
 /** Every start from which the best can be reached. With nothing known of holes and start, the first of them becomes A. */
-function listBegins(
-  frame: Frame,
-  best: Choice,
-): { holes: HoleChoice; begins: readonly { start: number; ways: BestWays }[] } {
+function listBegins(frame: Frame, best: Choice): { holes: HoleChoice; begins: readonly Begin[] } {
   const { task, starts, space } = frame
-  const waysFrom = (holes: HoleChoice, start: number): BestWays | undefined => {
+  const isFree = task.known.holes === null && task.known.start === null
+  const holes = isFree ? rotateHoles(best.holes, best.start) : best.holes
+  const begins = listDistinctStarts(holes, starts).flatMap((start) => {
     const walk = toWalk(frame, best.threading, holes, start)
     const toGo = space.holdToGo(walk.picks * 4 * levelsOf(walk))
-    if (fillCostToGo(walk, toGo) > best.cost) return undefined
+    if (fillCostToGo(walk, toGo) > best.cost) return []
     const found = spread(walk, toGo, best.cost, space)
-    return found.reached && found.cost === best.cost ? bestWays(found.lattice, best.cost, space) : undefined
-  }
-  const isFree = task.known.holes === null && task.known.start === null
-  const by = isFree ? starts.find((start) => waysFrom(best.holes, start) !== undefined)! : 0
-  const holes = rotateHoles(best.holes, by)
-  const begins = starts.flatMap((start) => {
-    const ways = waysFrom(holes, start)
-    return ways ? [{ start, ways }] : []
+    if (!found.reached || found.cost !== best.cost) return []
+    const alike = starts.filter((one) => looksAlike(holes, one, start)).length
+    return [{ start, alike, ways: bestWays(found.lattice, best.cost, space) }]
   })
   return { holes, begins }
 }

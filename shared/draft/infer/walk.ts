@@ -44,50 +44,66 @@ export const levelsOf = ({ floatLimit }: Walk): number => Math.max(1, floatLimit
  * Source: our own.
  */
 export function fillCostToGo(walk: Walk, into: Int32Array): number {
-  const { picks, start, floatLimit } = walk
+  const { picks, start } = walk
   const levels = levelsOf(walk)
   const layer = 4 * levels
   const ring = walk.closes || walk.neutral
-  for (let t = picks; t >= 1; t--) {
+  const lastParity = (start + picks) & 1
+  for (let state = 0; state < layer; state++) {
+    const stand = 2 * Math.floor(state / (2 * levels)) + lastParity
+    into[(picks - 1) * layer + state] = ring && stand !== start ? NEVER : 0
+  }
+  for (let t = picks - 1; t >= 1; t--) {
     const parity = (start + t) & 1
-    for (let state = 0; state < layer; state++) {
-      const level = state % levels
-      const direction = ((state / levels) | 0) & 1
-      const stand = 2 * ((state / levels) >> 1) + parity
-      const at = (t - 1) * layer + state
-      if (t === picks) {
-        into[at] = ring && stand !== start ? NEVER : 0
-        continue
+    for (let half = 0; half < 2; half++) {
+      const stand = 2 * half + parity
+      for (let direction = 0; direction < 2; direction++) {
+        const at = (t - 1) * layer + (half * 2 + direction) * levels
+        const on = stepAndRest(walk, into, t, stand, direction, 2)
+        for (let level = 0; level < levels; level++) {
+          const back = stepAndRest(walk, into, t, stand, 1 - direction, level + 2) + 1
+          into[at + level] = on < back ? on : back > NEVER ? NEVER : back
+        }
       }
-      let best = NEVER
-      for (let turn = 0; turn < 2; turn++) {
-        const run = turn === direction ? 2 : level + 2
-        const cost = stepCost(walk, t, stand, turn, run)
-        if (cost === NEVER) continue
-        const nextLevel = floatLimit > 0 ? Math.min(run, floatLimit) - 1 : 0
-        const next = into[t * layer + nextState(stand, turn, levels) + nextLevel]!
-        const sum = next === NEVER ? NEVER : cost + next + (turn === direction ? 0 : 1)
-        if (sum < best) best = sum
-      }
-      into[at] = best
     }
   }
-  let best = NEVER
-  for (let turn = 0; turn < 2; turn++) {
-    const next = into[nextState(start, turn, levels)]!
-    if (next !== NEVER) best = Math.min(best, next + stepCost(walk, 0, start, turn, 1))
-  }
-  return best
+  return Math.min(stepAndRest(walk, into, 0, start, 0, 1), stepAndRest(walk, into, 0, start, 1, 1))
 }
 
-/** What a turn costs by what it shows, NEVER when the float gets too long; a reversal is not counted here. */
-export function stepCost(walk: Walk, pick: number, stand: number, turn: number, run: number): number {
+/** What a turn costs and what is left after it, without a reversal; NEVER when the end cannot be reached. */
+function stepAndRest(walk: Walk, toGo: Int32Array, pick: number, stand: number, turn: number, run: number): number {
+  const limit = walk.floatLimit
   const edge = (stand - turn) & 3
-  if (run > walk.floatLimit && walk.floatLimit > 0 && walk.floats[edge]!) return NEVER
-  return walk.colourCost[pick * walk.kinds + walk.holes[edge]!]! + walk.slantCost[pick * 2 + turn]!
+  let level = 0
+  if (limit > 0) {
+    if (run > limit && walk.floats[edge]!) return NEVER
+    level = (run < limit ? run : limit) - 1
+  }
+  const levels = limit > 1 ? limit : 1
+  const next = (((stand + 1 - 2 * turn) & 3) >> 1) * 2 + turn
+  const rest = toGo[(pick * 4 + next) * levels + level]!
+  if (rest === NEVER) return NEVER
+  return rest + walk.colourCost[pick * walk.kinds + walk.holes[edge]!]! + walk.slantCost[pick * 2 + turn]!
 }
 
-/** Where the states of the next stand and this direction begin within their layer. */
-function nextState(stand: number, turn: number, levels: number): number {
-  return ((((stand + 1 - 2 * turn) & 3) >> 1) * 2 + turn) * levels
+/** What each turn costs at a pick, by stand and turn: `[stand * 2 + turn]`, forward first. */
+export function fillSteps(walk: Walk, pick: number, into: Int32Array): void {
+  for (let stand = 0; stand < 4; stand++) {
+    for (let turn = 0; turn < 2; turn++) {
+      const colour = walk.colourCost[pick * walk.kinds + walk.holes[(stand - turn) & 3]!]!
+      into[stand * 2 + turn] = colour + walk.slantCost[pick * 2 + turn]!
+    }
+  }
+}
+
+/**
+ * The level of the float after a turn; -1 when the float is longer than allowed.
+ * @param level before the turn; with `isReversal` it grows by one, else the float is 2
+ */
+export function nextLevel(walk: Walk, stand: number, turn: number, level: number, isReversal: boolean): number {
+  const limit = walk.floatLimit
+  if (limit === 0) return 0
+  const run = isReversal ? level + 2 : 2
+  if (run <= limit) return run - 1
+  return walk.floats[(stand - turn) & 3]! ? -1 : limit - 1
 }
