@@ -5,11 +5,11 @@ import { addColour, setHexes } from '../../shared/draft/edit/colour-edit.ts'
 import { NO_HISTORY, redo, remember, undo } from '../../shared/draft/edit/history.ts'
 import { followEdit, startLiveWeave } from '../../shared/draft/edit/live-weave.ts'
 import { untwist } from '../../shared/draft/edit/neutralise.ts'
-import { applyEdit, type Edit, isRefused, type Refused } from '../../shared/draft/edit/step.ts'
+import { applyEdit, type Edit, isRefused, layWhole, type Refused } from '../../shared/draft/edit/step.ts'
 import * as tablet from '../../shared/draft/edit/tablet-edit.ts'
 import * as turn from '../../shared/draft/edit/turn-edit.ts'
 import { weave } from '../../shared/draft/weave.ts'
-import { arbitraryDraft, arbitraryTablet } from '../draft/arbitrary-draft.ts'
+import { arbitraryDraft, arbitraryTablet, draftOf, makeTablet } from '../draft/arbitrary-draft.ts'
 
 type Make = (bench: Bench, block: Block) => Edit | Refused
 
@@ -41,6 +41,7 @@ const EDITS: readonly Make[] = [
     tablet.changeTablets(bench, tablets, (one) => ({ ...one, threading: one.threading === 'S' ? 'Z' : 'S' }), 'slant'),
   (bench, { tablets }) => tablet.changeTablets(bench, tablets, (one) => ({ ...one, start: 'C' }), 'start'),
   (bench) => setHexes(bench, { m: '#123456' }),
+  (bench) => layWhole(bench, benchOf(draftOf([makeTablet()], [[1], [0], [-1]]).draft), 'another'),
   (bench) => addColour(bench, { name: 'new', hex: '#abcdef' }),
 ]
 

@@ -45,7 +45,7 @@ export function followEdit(live: LiveWeave, before: Bench, edit: Edit): Followed
   let changed = new Uint8Array(before.tablets.length)
   for (const step of edit.steps) {
     bench = applyStep(bench, step)
-    if (step.kind === 'picks' || step.kind === 'tablets') resized = true
+    if (step.kind === 'picks' || step.kind === 'tablets' || step.kind === 'whole') resized = true
     if (changed.length !== bench.tablets.length) changed = new Uint8Array(bench.tablets.length)
     followStep(live, bench, step, changed)
   }
@@ -84,6 +84,9 @@ function followStep(live: LiveWeave, bench: Bench, step: Step, changed: Uint8Arr
     case 'tablets':
       live.woven = shiftTablets(live.woven, bench, step.at, step.removed.tablets.length, step.inserted.tablets.length)
       step.inserted.tablets.forEach((_, at) => weaveTablet(live.woven, bench, step.at + at, 0))
+      return
+    case 'whole':
+      live.woven = startLiveWeave(bench).woven
       return
     case 'colours':
       changed.fill(1)

@@ -23,6 +23,8 @@ export type Step =
       readonly after: readonly Tablet[]
     }
   | { readonly kind: 'colours'; readonly before: Colouring; readonly after: Colouring }
+  /** Another draft laid in the place of this one, as when a second window's is taken up. */
+  | { readonly kind: 'whole'; readonly before: Bench; readonly after: Bench }
 
 /** What one undo takes back. */
 export interface Edit {
@@ -64,6 +66,8 @@ export function applyStep(bench: Bench, step: Step): Bench {
     }
     case 'colours':
       return { ...bench, ...step.after }
+    case 'whole':
+      return step.after
   }
 }
 
@@ -76,12 +80,20 @@ export function invertStep(step: Step): Step {
       return { ...step, before: step.after, after: step.before }
     case 'colours':
       return { ...step, before: step.after, after: step.before }
+    case 'whole':
+      return { ...step, before: step.after, after: step.before }
     case 'picks':
       return { ...step, removed: step.inserted, inserted: step.removed }
     case 'tablets':
       return { ...step, removed: step.inserted, inserted: step.removed }
   }
 }
+
+/** Another draft in the place of this one; undone like any other edit. */
+export const layWhole = (before: Bench, after: Bench, label: string): Edit => ({
+  label,
+  steps: [{ kind: 'whole', before, after }],
+})
 
 /** The bench after all steps of an edit. */
 export const applyEdit = (bench: Bench, { steps }: Edit): Bench => steps.reduce(applyStep, bench)

@@ -1,0 +1,86 @@
+import type { Desk } from './desk.ts'
+import { PX_PER_MM, type View } from './view.ts'
+
+/** Most stitches that are drawn, so that a tiled band stays a band and no wall paper of millions. */
+const MOST_DRAWN = 1_000_000
+const LEAST_PICK_PX = 0.5
+const MOST_PICK_PX = 64
+const STEP = 1.25
+/** On opening, the band is about as high as this at most, and a stitch about as large. */
+const USUAL_HEIGHT_PX = 440
+const [USUAL_LEAST_PX, USUAL_MOST_PX] = [5, 18]
+
+/** Size, length and proportions of the drawn band. @returns what the buttons do */
+export function listenToSizing(
+  root: HTMLElement,
+  desk: Desk,
+  view: View,
+  redraw: (keepPick: boolean) => void,
+): Readonly<Record<string, () => void>> {
+  const find = <E extends HTMLElement>(name: string) => root.querySelector<E>(`[data-bench-${name}]`)!
+  const length = find<HTMLInputElement>('length')
+  const unit = find<HTMLSelectElement>('length-unit')
+  const [tabletMm, pickMm] = [find<HTMLInputElement>('tablet-mm'), find<HTMLInputElement>('pick-mm')]
+  const scale = find('scale')
+
+  const zoom = (pickPx: number) => {
+    view.pickPx = Math.max(LEAST_PICK_PX, Math.min(MOST_PICK_PX, pickPx))
+    say()
+    redraw(true)
+  }
+  const say = () => {
+    const share = view.pickPx / (view.pickMm * PX_PER_MM)
+    const wide = (desk.bench.tablets.length * view.tabletMm).toFixed(1)
+    const long = (view.picks * view.pickMm).toFixed(0)
+    const size =
+      Math.abs(share - 1) < 0.005
+        ? 'True size, if this screen keeps to 96 dots an inch: hold a ruler to it'
+        : `${share.toPrecision(2)} times true size`
+    scale.textContent = `${size}. The band drawn is ${wide} mm wide and ${long} mm long at these proportions, which are set here and not measured.`
+  }
+  const measure = () => {
+    const [tablet, pick, many] = [tabletMm, pickMm, length].map(({ value }) => Number(value.replace(',', '.'))) as [
+      number,
+      number,
+      number,
+    ]
+    tabletMm.toggleAttribute('aria-invalid', !(tablet >= 0.1 && tablet <= 20))
+    pickMm.toggleAttribute('aria-invalid', !(pick >= 0.1 && pick <= 20))
+    length.toggleAttribute('aria-invalid', !(many > 0))
+    if (tablet >= 0.1 && tablet <= 20) view.tabletMm = tablet
+    if (pick >= 0.1 && pick <= 20) view.pickMm = pick
+    const { tablets, picks } = desk.bench.turning
+    const wanted = many > 0 ? (unit.value === 'mm' ? many / view.pickMm : many * picks) : picks
+    view.picks = Math.max(1, Math.min(Math.round(wanted), Math.max(picks, Math.floor(MOST_DRAWN / tablets))))
+    say()
+  }
+  for (const field of [length, unit, tabletMm, pickMm]) {
+    field.addEventListener('change', () => {
+      measure()
+      redraw(true)
+    })
+  }
+  const fit = () => {
+    const { tablets, picks } = desk.bench.turning
+    const high = (USUAL_HEIGHT_PX / tablets) * (view.pickMm / view.tabletMm)
+    zoom(Math.min(Math.max(view.widthPx / picks, USUAL_LEAST_PX), USUAL_MOST_PX, Math.max(high, 1)))
+  }
+  desk.listen((news) => {
+    if (news.kind === 'edit' && news.followed.resized) measure()
+  })
+  measure()
+  return {
+    smaller: () => zoom(view.pickPx / STEP),
+    larger: () => zoom(view.pickPx * STEP),
+    trueSize: () => zoom(view.pickMm * PX_PER_MM),
+    fit,
+  }
+}
+
+/** Whether the cell under the cursor is in sight; else how far to scroll. */
+export function scrollFor(view: View, pick: number): number | undefined {
+  const left = pick * view.pickPx
+  if (left < view.scrollPx) return Math.max(0, left - 2 * view.pickPx)
+  if (left + view.pickPx > view.scrollPx + view.widthPx) return left + 3 * view.pickPx - view.widthPx
+  return undefined
+}

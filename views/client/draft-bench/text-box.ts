@@ -1,0 +1,98 @@
+import { replacePicks } from '../../../shared/draft/edit/turn-edit.ts'
+import { replaceTablets } from '../../../shared/draft/edit/tablet-edit.ts'
+import type { TextProblem } from '../../../shared/draft/entry-line.ts'
+import { sayPicks } from '../../../shared/draft/number-words.ts'
+import { readPickText } from '../../../shared/draft/pick-text.ts'
+import { readThreading } from '../../../shared/draft/threading.ts'
+import { writeTablet } from '../../../shared/draft/threading-text.ts'
+import { writeTurning } from '../../../shared/draft/turning.ts'
+import type { Desk } from './desk.ts'
+
+/** More lines than this are not written into a text box; they are changed on the band or in the form. */
+const MOST_LINES = 400
+
+/** The marked picks and the marked tablets as text, to be changed there and taken over. */
+export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<string, () => void>> {
+  const box = (which: 'turning' | 'threading') => {
+    const area = root.querySelector<HTMLTextAreaElement>(`[data-bench-text="${which}"]`)!
+    const list = root.querySelector<HTMLElement>(`[data-bench-problems="${which}"]`)!
+    return { area, list, written: '' }
+  }
+  const [turning, threading] = [box('turning'), box('threading')]
+
+  /** Words that somebody is still changing are left alone until they are taken over or put back. */
+  const write = (to: ReturnType<typeof box>, text: string) => {
+    if (to.area.value !== to.written && document.activeElement === to.area) return
+    if (to.written === text && to.area.value === text) return
+    to.area.value = to.written = text
+    show(to, [])
+  }
+  const show = ({ area, list }: ReturnType<typeof box>, problems: readonly TextProblem[]) => {
+    area.toggleAttribute('aria-invalid', problems.length > 0)
+    list.replaceChildren(
+      ...problems.slice(0, 8).map(({ line, column, message }) => {
+        const item = document.createElement('li')
+        item.textContent = `Line ${line}, character ${column}: ${message}`
+        return item
+      }),
+    )
+  }
+  const writeBoth = () => {
+    const { block, bench } = desk
+    const { tablets, turns } = bench.turning
+    const to = Math.min(block.to, block.from + MOST_LINES - 1)
+    const rows = turns.subarray(block.from * tablets, (to + 1) * tablets)
+    write(turning, writeTurning({ tablets, picks: to - block.from + 1, turns: rows }).join('\n'))
+    const [from, last] = [block.tablets[0]!, block.tablets.at(-1)!]
+    write(
+      threading,
+      bench.tablets
+        .slice(from, last + 1)
+        .map(writeTablet)
+        .join('\n'),
+    )
+  }
+  let due = 0
+  desk.listen(({ kind }) => {
+    if (kind === 'told' || kind === 'tried') return
+    clearTimeout(due)
+    due = setTimeout(writeBoth, 60) as unknown as number
+  })
+  writeBoth()
+
+  return {
+    applyTurning() {
+      const { bench, block } = desk
+      const read = readPickText(turning.area.value, bench.tablets.length)
+      show(turning, read.ok ? [] : read.problems)
+      if (!read.ok) return desk.tell('These lines cannot be read yet.')
+      turning.written = turning.area.value
+      const to = Math.min(block.to, block.from + MOST_LINES - 1)
+      const label = `text of ${sayPicks(block.from + 1, to + 1)}`
+      const edit = replacePicks(bench, block.from, to - block.from + 1, read.turning.turns, label)
+      finish(
+        edit,
+        { tablet: 0, pick: block.from },
+        { tablet: bench.tablets.length - 1, pick: block.from + read.turning.picks - 1 },
+      )
+    },
+    applyThreading() {
+      const { bench, block } = desk
+      const read = readThreading(threading.area.value, bench.colours)
+      show(threading, read.ok ? [] : read.problems)
+      if (!read.ok) return desk.tell('These lines cannot be read yet.')
+      threading.written = threading.area.value
+      const [from, to] = [block.tablets[0]!, block.tablets.at(-1)!]
+      const edit = replaceTablets(bench, from, to, read.tablets)
+      finish(edit, { tablet: from, pick: block.from }, { tablet: from + read.tablets.length - 1, pick: block.to })
+    },
+  }
+
+  function finish(edit: Parameters<Desk['make']>[0], anchor: Desk['mark']['anchor'], cursor: Desk['mark']['cursor']) {
+    if (desk.make(edit)) {
+      desk.setMark({ anchor, cursor })
+      desk.tell(`Done: ${desk.history.done!.edit.label}.`)
+      desk.settle()
+    } else if (!('why' in edit)) desk.tell('Nothing to change: it is so already.')
+  }
+}
