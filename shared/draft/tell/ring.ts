@@ -35,6 +35,24 @@ export function periodOf(ring: ArrayLike<number>): number {
   return n % period === 0 ? period : n
 }
 
+/**
+ * Every place of a text at which a word stands.
+ * @param word at least one symbol
+ * @returns places counted from 0, rising; they may overlap
+ * @example findWord([1, 1, 1], [1, 1]) // [0, 1]
+ */
+export function findWord(text: ArrayLike<number>, word: ArrayLike<number>): number[] {
+  if (word.length === 0) throw new RangeError('word must hold at least one symbol, not none')
+  const back = failures(word)
+  const places: number[] = []
+  for (let at = 0, matched = 0; at < text.length; at++) {
+    while (matched > 0 && (matched === word.length || word[matched] !== text[at])) matched = back[matched - 1]!
+    if (word[matched] === text[at]) matched++
+    if (matched === word.length) places.push(at + 1 - matched)
+  }
+  return places
+}
+
 /** For every prefix, the length of the longest shorter prefix that it ends in. */
 function failures(word: ArrayLike<number>): Int32Array {
   const back = new Int32Array(word.length)
