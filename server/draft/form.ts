@@ -2,7 +2,6 @@ import { z } from 'zod'
 import { type ConventionCard, OUR_FRAME } from '../../shared/draft/convention/card.ts'
 import { convertEntry } from '../../shared/draft/convention/convert-entry.ts'
 import { cardOf, type Written } from '../../shared/draft/convention/written.ts'
-import { type DocumentProblem, readDraft } from '../../shared/draft/document.ts'
 import { LONGEST_TITLE } from '../../shared/draft/document-shape.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { readDraftEntry, type ReadDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
@@ -85,36 +84,4 @@ function readDraftFields(entered: DraftEntered, { body, isOriginal, convention, 
     value: good ? { ...details.value, ...revision.value, draft: read.draft, convention: convention.value } : undefined,
     drawOnly: readEntered(body, ['draw']).draw !== '',
   }
-}
-
-/** A document pasted or chosen: the draft, or what is wrong with the path of each place. */
-export function readImportForm(
-  body: unknown,
-): { ok: true; draft: Draft } | { ok: false; entered: string; problems: readonly DocumentProblem[] } {
-  const { document } = readEntered(body, ['document'])
-  const refuse = (problems: readonly DocumentProblem[]) => ({ ok: false as const, entered: document, problems })
-  if (document.trim() === '') return refuse([{ path: '', message: 'Please paste a draft document.' }])
-  const json = parseJson(document)
-  if (!json.ok) return refuse([{ path: '', message: json.message }])
-  const read = readDraft(json.value)
-  if (!read.ok) return refuse(read.problems)
-  const title = titleRule.safeParse(read.draft.title)
-  if (!title.success) return refuse([{ path: 'title', message: title.error.issues[0]!.message }])
-  return { ok: true, draft: { ...read.draft, title: title.data } }
-}
-
-function parseJson(text: string): { ok: true; value: unknown } | { ok: false; message: string } {
-  try {
-    return { ok: true, value: JSON.parse(text) as unknown }
-  } catch (error) {
-    return { ok: false, message: sayJsonProblem(text, String(error)) }
-  }
-}
-
-/** What JSON.parse says differs between versions of Node; the place is worth having where it is given. */
-function sayJsonProblem(text: string, said: string): string {
-  const at = /position (\d+)/.exec(said)
-  const before = at ? text.slice(0, Number(at[1])).split('\n') : undefined
-  const place = before ? ` at line ${before.length}, character ${before.at(-1)!.length + 1}` : ''
-  return `This is not JSON${place}: a quotation mark, comma or bracket is missing or one too many.`
 }

@@ -7,8 +7,7 @@ import { findOriginal, listOriginalChoices } from '../original/queries.ts'
 import { sharingView } from '../sharing/view.ts'
 import { draftDetailsPage } from './details-page.ts'
 import { blankDraftForm, draftEditPage, enteredOf } from './edit-page.ts'
-import { readDetailsForm, readDraftForm, readImportForm, readRevisionForm } from './form.ts'
-import { draftImportPage } from './import-page.ts'
+import { readDetailsForm, readDraftForm, readRevisionForm } from './form.ts'
 import { draftShowPage } from './pages.ts'
 import { deleteDraft, findDraft, insertDraft, listPiecesOfDraft, type NotebookDraft, updateDraft } from './queries.ts'
 import { findNewestRevision, findRevision, insertRevision, listRevisions, type Revision } from './revision-queries.ts'
@@ -50,15 +49,6 @@ export function draftRoutes({ db, page, now }: Context): Router {
   router.get('/drafts/new', (req, res) => {
     const { original } = req.query
     res.send(editPage(blankDraftForm(typeof original === 'string' ? original : '')))
-  })
-
-  router.get('/drafts/import', (_req, res) => void res.send(page('draft/import', draftImportPage())))
-
-  router.post('/drafts/import', (req, res) => {
-    const form = readImportForm(req.body)
-    if (!form.ok) return void res.status(422).send(page('draft/import', draftImportPage(form.entered, form.problems)))
-    const { id } = insertDraft(db, { draft: form.draft, notes: '', originalId: undefined }, now().toISOString())
-    seeOther(res, `/drafts/${id}`, 'saved')
   })
 
   router.post('/drafts', (req, res) => {

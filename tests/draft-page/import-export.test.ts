@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { documentText } from '../../shared/draft/document-text.ts'
 import { startApp } from '../support/start.ts'
+import { keepImported } from '../draft-import/keep.ts'
 import { makeDraft, STEP, STEP_DOCUMENT } from './sample.ts'
 
 const EXPORT = '/drafts/1/revisions/1/document.json'
@@ -30,16 +31,18 @@ describe('POST /drafts/import', () => {
     const [from, to] = [startApp(), startApp()]
     makeDraft(from.db, { title: 'Tab "and" ünï — </script>', picks: ['4F 1I 1(2B)', '6B'] })
     const exported = (await from.get(EXPORT)).text
-    const answer = await to.post('/drafts/import', { document: exported })
+    const answer = await keepImported(to, { document: exported })
     expect(answer.status).toBe(303)
     expect(answer.headers.location).toBe('/drafts/1?done=saved')
     expect((await to.get(EXPORT)).text).toBe(exported)
   })
 
   test('takes a document with line ends of another system and defaults left out', async () => {
-    const { get, post } = startApp()
+    const started = startApp()
+    const { get } = started
     const tablets = STEP.tablets.map(({ threading, holes }) => ({ threading, holes }))
-    await post('/drafts/import', { document: JSON.stringify({ ...STEP, tablets }, null, 1).replaceAll('\n', '\r\n') })
+    const document = JSON.stringify({ ...STEP, tablets }, null, 1).replaceAll('\n', '\r\n')
+    await keepImported(started, { document })
     const { tablets: kept } = JSON.parse((await get(EXPORT)).text) as typeof STEP
     expect(kept[5]).toEqual({ threading: 'Z', holes: ['m', 'm', 'm', 'm'], start: 'A', part: 'pattern' })
   })
@@ -50,7 +53,7 @@ describe('POST /drafts/import', () => {
     [{ ...STEP, weft: 'q' }, 'weft', 'No colour of the draft has the key “q”.'],
     [{ ...STEP, title: ' ' }, 'title', 'Please give the draft a title.'],
     [{ ...STEP, title: 'two\nlines' }, 'title', 'This must be one line, without control characters.'],
-    [null, 'the whole document', 'This must be an object.'],
+    [[], 'the whole of it', 'This must be an object.'],
   ])('of %j names the place and keeps the text', async (document, path, sentence) => {
     const { db, post } = startApp()
     const typed = JSON.stringify(document)
@@ -63,7 +66,7 @@ describe('POST /drafts/import', () => {
   })
 
   test.each([
-    ['', 'Please paste a draft document.'],
+    ['', 'Please paste a draft, or choose its file.'],
     ['{"title": "x",}', 'This is not JSON'],
     ['<script>alert(1)</script>', 'This is not JSON'],
   ])('of %j says that it is no document and keeps the text', async (document, sentence) => {

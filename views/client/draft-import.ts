@@ -13,7 +13,11 @@ function offerFile(area: HTMLTextAreaElement): void {
   label.htmlFor = 'f-file'
   label.textContent = 'Choose a file'
   const input = document.createElement('input')
-  Object.assign(input, { id: 'f-file', type: 'file', accept: '.json,application/json' })
+  Object.assign(input, {
+    id: 'f-file',
+    type: 'file',
+    accept: '.json,.txt,.csv,.tsv,application/json,text/plain,text/csv',
+  })
   const said = document.createElement('p')
   said.className = 'hint'
   said.setAttribute('role', 'status')
