@@ -5,6 +5,7 @@ import * as convention from './20261125-1800-convention.ts'
 import * as workingCopy from './20261125-1810-working-copy.ts'
 import * as featureOwner from './20261125-1830-feature-owner.ts'
 import * as photoSearch from './20261125-1840-photo-search.ts'
+import * as restoreRun from './20261125-1850-restore-run.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
-export const migrations = [notebook, search, people, convention, workingCopy, featureOwner, photoSearch]
+export const migrations = [notebook, search, people, convention, workingCopy, featureOwner, photoSearch, restoreRun]

@@ -146,6 +146,8 @@ function errorPage({ page, onBroken }: AppOptions): ErrorRequestHandler {
     }
     const refusal = toRefusal(error)
     if (!refusal || isDiskFailing(refusal)) onBroken(error)
+    // A session that was begun and not kept would be one that nobody knows.
+    res.removeHeader('Set-Cookie')
     const status = refusal?.status ?? 500
     const message =
       refusal?.message ?? 'Something broke on our side. What you sent was not kept; what was kept before is untouched.'

@@ -18,3 +18,12 @@ export function toDiskRefusal(error: Error & { readonly code?: string }): HttpEr
 
 /** A disk that fails is for the log too; a full one says so on the keeper's page. */
 export const isDiskFailing = (refusal: HttpError | undefined): boolean => refusal === REFUSED
+
+/** Writes down what somebody who only reads leaves behind: while the disk refuses, reading goes on without. */
+export function noteIfPossible(write: () => void): void {
+  try {
+    write()
+  } catch (error) {
+    if (!(error instanceof Error) || !toDiskRefusal(error)) throw error
+  }
+}

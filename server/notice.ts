@@ -11,6 +11,7 @@ const NOTICES = {
   'backup-restored': 'The backup is restored. What was there before is the newest entry of the list below.',
   'copy-gone': 'The working copy is thrown away. Here is the newest revision again.',
   cards: 'Remembered in this browser: the cards of every draft open like this.',
+  'backup-deleted': 'The backup is deleted. The notebook itself is as it was.',
   revision: 'Saved as a new revision; the earlier ones stay as they were.',
   working: 'This is the working value now.',
   shared: 'Saved who may see this.',

@@ -3,11 +3,12 @@ import { join } from 'node:path'
 import { migrations } from '../../migrations/index.ts'
 import { migrate } from '../db/migrate.ts'
 import { openDb, type Db } from '../db/open.ts'
+import { currentViewer } from '../rights/viewer.ts'
 import { flush, placeAgain } from './disk.ts'
 import type { Manifest } from './manifest.ts'
 import { backupName, backupsFolder, DATABASE, partialName } from './place.ts'
 import { alone, recordBackup } from './run.ts'
-import { insertRun, type BackupRun } from './runs.ts'
+import { insertRestore, insertRun, listRestores, type BackupRun, type RestoreRun } from './runs.ts'
 import { ALL_PAGES, type TakenBackup } from './take.ts'
 import { verifyBackup } from './verify.ts'
 
@@ -63,7 +64,8 @@ async function replace({ db, dataDir, now, folder }: RestoreOptions, manifest: M
   const aside = join(backupsFolder(dataDir), partialName(`restore-${backupName(now())}`))
   await mkdir(aside, { recursive: true })
   try {
-    const staged = await makeReady(join(folder, DATABASE), aside, hadContent ? db : undefined)
+    const run = { at: now().toISOString(), backup_at: manifest.at, safety: safety?.name ?? '' }
+    const staged = await makeReady(join(folder, DATABASE), aside, hadContent ? db : undefined, run)
     try {
       await layPhotos(folder, dataDir, manifest)
       if (dataVersion(db) !== before)
@@ -85,9 +87,10 @@ const dataVersion = (db: Db) => db.raw.pragma('data_version', { simple: true })
 
 /**
  * A copy of the backup's database, brought to the present structure. Who was signed in then is signed in no more, and
- * links of then are void. The list of backups is about the disk, not about then, so the present one is carried over.
+ * links of then are void. The list of backups is about the disk, not about then, so the present one is carried over; what
+ * is restored now is noted.
  */
-async function makeReady(database: string, aside: string, present: Db | undefined): Promise<Db> {
+async function makeReady(database: string, aside: string, present: Db | undefined, run: Restoring): Promise<Db> {
   const path = join(aside, DATABASE)
   await copyFile(database, path)
   const staged = openDb(path)
@@ -96,6 +99,7 @@ async function makeReady(database: string, aside: string, present: Db | undefine
     staged.write(() => {
       staged.raw.exec('delete from session; delete from one_time_link')
       if (present) carryRuns(present, staged)
+      noteRestore(staged, present, run)
     })
     staged.raw.pragma('wal_checkpoint(truncate)')
     staged.raw.pragma('journal_mode = delete')
@@ -112,6 +116,20 @@ function carryRuns(present: Db, staged: Db): void {
     .all()
   staged.raw.exec('delete from backup_run')
   for (const row of rows) insertRun(staged, row)
+}
+
+type Restoring = Omit<RestoreRun, 'by_name'>
+
+/**
+ * The log of changes goes back with the rest, so that it would not know of this. Restores that the backup does not know
+ * of yet are carried over too.
+ */
+function noteRestore(staged: Db, present: Db | undefined, run: Restoring): void {
+  const viewer = currentViewer()
+  const known = new Set(listRestores(staged).map(({ at }) => at))
+  const earlier = present ? listRestores(present).filter(({ at }) => !known.has(at)) : []
+  const byName = viewer.kind === 'member' ? viewer.name : ''
+  for (const each of [...earlier, { ...run, by_name: byName }]) insertRestore(staged, each)
 }
 
 /** Photographs never change, so those of the backup are laid beside the present ones; `admin check` names the spare ones. */

@@ -87,6 +87,18 @@ export interface BackupRunRow {
   message: string
 }
 
+/** A restore, which is about the notebook as a whole: carried over by the next one. */
+export interface RestoreRunRow {
+  id: Generated<number>
+  at: string
+  /** Empty for the lone maker, and for a command. */
+  by_name: string
+  /** When the backup was made that was put in the place of what was there. */
+  backup_at: string
+  /** Name of the backup of what was there before; empty where there was nothing. */
+  safety: string
+}
+
 export interface PhotoRow {
   id: Generated<number>
   uid: Generated<string>

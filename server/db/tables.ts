@@ -8,6 +8,7 @@ import type {
   MemberRow,
   OneTimeLinkRow,
   PhotoRow,
+  RestoreRunRow,
   SessionRow,
   SignInLimitRow,
 } from './people-tables.ts'
@@ -34,6 +35,7 @@ export interface Tables {
   co_maker: CoMakerRow
   change: ChangeRow
   backup_run: BackupRunRow
+  restore_run: RestoreRunRow
   photo: PhotoRow
 }
 

@@ -46,6 +46,7 @@ export function historyPage({ noun, id, title, changes, field, zone }: HistoryRe
   const path = `/${noun}s/${id}`
   const time = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short', timeZone: zone })
   const rows = changes.map(({ at, who, kind, itemId, action, fields }) => {
+    if (kind === 'notebook') return { when: time.format(new Date(at)), ...restored(fields, time) }
     const entries = Object.entries(fields).filter(([column]) => field === '' || column === field)
     const whose = kind === noun ? '' : `${labelOfField(kind)} ${itemId}: `
     return {
@@ -70,6 +71,15 @@ export function historyPage({ noun, id, title, changes, field, zone }: HistoryRe
     rows: field === '' ? rows : rows.filter(({ entries }) => entries.length > 0),
     older: last ? `${path}/history?before=${last.id}${field === '' ? '' : `&field=${encodeURIComponent(field)}`}` : '',
   }
+}
+
+/** The one entry that is about the whole notebook. */
+function restored(fields: Change['fields'], time: Intl.DateTimeFormat) {
+  const [safety, backupAt] = fields.restored ?? ['', '']
+  const then = time.format(new Date(String(backupAt)))
+  const kept = safety === '' ? '' : `; what was there before is kept in the backup ${String(safety)}`
+  const who = String(fields.by?.[1] ?? '') || 'the maker'
+  return { who, what: `the whole notebook was put back to how it was at ${then}${kept}`, entries: [] }
 }
 
 /** Throwing away and taking out again are changes of one column; people call them by their names. */

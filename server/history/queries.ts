@@ -48,6 +48,8 @@ export function listChanges(db: Db, noun: Owned, id: number, before?: number, mo
       .where((e) =>
         e.or([
           e.and([e('change.kind', '=', noun), e('change.item_id', '=', id)]),
+          // A restore changes everything.
+          e('change.kind', '=', 'notebook'),
           ...CHILDREN[noun].map(({ table, key }) =>
             e.and([
               e('change.kind', '=', table),

@@ -15,6 +15,7 @@ declare module '../pages.ts' {
     'keeper/show': KeeperPage
     'keeper/restore': RestorePage
     'keeper/check': CheckPage
+    'keeper/delete': DeletePage
   }
 }
 
@@ -127,6 +128,32 @@ export function restorePage(
     photos: backup.photos === 0 ? '' : count(backup.photos, 'file'),
   }
 }
+
+interface DeletePage extends PageHead {
+  readonly name: string
+  readonly size: string
+  readonly reason: string
+  readonly photos: string
+  /** What is lost with this one more than with another; empty else. */
+  readonly warning: string
+}
+
+export function deletePage(
+  backup: KeptBackup,
+  all: readonly KeptBackup[],
+  clock: Pick<Facts, 'now' | 'zone'>,
+): DeletePage {
+  const { name, when, size, photos, reason } = lineOf(backup, clock)
+  const isOnly = all.length === 1
+  const isNewest = all[0]?.name === name
+  return {
+    ...{ title: `Delete the backup made ${when}`, section: 'home', name, size, photos, reason },
+    warning: isOnly ? ONLY : isNewest ? NEWEST : '',
+  }
+}
+
+const ONLY = 'It is the only backup there is here. Make another one first.'
+const NEWEST = 'It is the newest one. The work since the one before is in no other backup here.'
 
 interface CheckPage extends PageHead {
   readonly findings: readonly Finding[]

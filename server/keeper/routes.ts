@@ -3,21 +3,25 @@ import { countRows } from '../backup/copy-check.ts'
 import { sayFailure } from '../backup/failure.ts'
 import { listBackups, type KeptBackup } from '../backup/list.ts'
 import { isPaused, restoreBackup, RestoreRefusal } from '../backup/restore.ts'
-import { BackupUnderWay, runBackup } from '../backup/run.ts'
+import { alone, BackupUnderWay, runBackup } from '../backup/run.ts'
 import { listRuns } from '../backup/runs.ts'
 import { nextDue } from '../backup/schedule.ts'
+import { deleteBackup } from '../backup/sweep.ts'
 import { checkNotebook } from '../check/check.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
-import { checkPage, keeperPage, restorePage, type KeeperFacts } from './pages.ts'
+import type { Log } from '../log.ts'
+import { currentMemberId } from '../rights/viewer.ts'
+import { checkPage, deletePage, keeperPage, restorePage, type KeeperFacts } from './pages.ts'
 import { readSizes, readSpace } from './space.ts'
 
 export interface KeeperContext extends Context {
+  readonly log: Log
   readonly onBroken: (error: unknown) => void
 }
 
-export function keeperRoutes({ db, page, now, zone, dataDir, isDemo = false, onBroken }: KeeperContext): Router {
+export function keeperRoutes({ db, page, now, zone, dataDir, isDemo = false, log, onBroken }: KeeperContext): Router {
   const router = Router()
   const facts = (): KeeperFacts => {
     const runs = listRuns(db, 200)
@@ -61,13 +65,31 @@ export function keeperRoutes({ db, page, now, zone, dataDir, isDemo = false, onB
   })
 
   router.post('/keeper/restore/:name', async (req, res) => {
-    const { folder } = backupAt(req.params.name)
+    const { name, folder } = backupAt(req.params.name)
     try {
       await restoreBackup({ db, dataDir, now, folder })
     } catch (error) {
       throw refuse(error, 'Nothing was replaced.')
     }
+    log({ event: 'backup-restored', backup: name, memberId: currentMemberId() })
     seeOther(res, '/keeper', 'backup-restored')
+  })
+
+  router.get('/keeper/delete/:name', (req, res) => {
+    const backup = backupAt(req.params.name)
+    res.send(page('keeper/delete', deletePage(backup, listBackups(dataDir), { now: now(), zone })))
+  })
+
+  router.post('/keeper/delete/:name', async (req, res) => {
+    const { name } = backupAt(req.params.name)
+    try {
+      // A restore may be reading it.
+      await alone(dataDir, async () => deleteBackup(dataDir, name))
+    } catch (error) {
+      throw refuse(error, 'The backup could not be deleted.')
+    }
+    log({ event: 'backup-deleted', backup: name, memberId: currentMemberId() })
+    seeOther(res, '/keeper', 'backup-deleted')
   })
 
   return router

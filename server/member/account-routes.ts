@@ -63,9 +63,11 @@ export function accountRoutes(context: MemberContext, limits: SignInLimits): Rou
     }
     const passwordHash = await hashPassword(password)
     await limits.succeed(turn.key)
-    updatePassword(db, member.id, passwordHash)
+    db.write(() => {
+      updatePassword(db, member.id, passwordHash)
+      openSession(context, cookies, req, res, member.id)
+    })
     log({ event: 'password-changed', memberId: member.id })
-    openSession(context, cookies, req, res, member.id)
     seeOther(res, '/account', 'password')
   })
 

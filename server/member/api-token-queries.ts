@@ -1,4 +1,5 @@
 import type { Db } from '../db/open.ts'
+import { noteIfPossible } from '../disk-fault.ts'
 import type { ApiTokenRow } from '../db/people-tables.ts'
 import type { Viewer } from '../rights/viewer.ts'
 import { hashToken, newToken } from './token.ts'
@@ -69,7 +70,8 @@ export function findApiTokenViewer(db: Db, token: string, now: Date): { viewer: 
   )
   if (!row) return undefined
   if (row.lastUsedAt === null || now.getTime() - Date.parse(row.lastUsedAt) >= USED_EVERY_MS) {
-    db.run(db.sql.updateTable('api_token').set({ last_used_at: now.toISOString() }).where('id', '=', row.id))
+    const used = db.sql.updateTable('api_token').set({ last_used_at: now.toISOString() }).where('id', '=', row.id)
+    noteIfPossible(() => db.run(used))
   }
   return { viewer: { kind: 'member', id: row.memberId, name: row.name, role: row.role }, scope: row.scope }
 }

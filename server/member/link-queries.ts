@@ -87,14 +87,24 @@ class NameTaken extends Error {}
 
 export type Joined = { ok: true; id: number } | { ok: false; why: 'gone' | 'taken' }
 
+/** Who comes by a link, and with what. */
+export interface ByLink {
+  readonly token: string
+  readonly now: Date
+  /** What else belongs to it, all or nothing: the session that begins with it. */
+  readonly begin: (memberId: number) => void
+}
+
 /** Uses the link up and makes the member, or neither. */
-export function joinByLink(db: Db, kind: 'setup' | 'invite', token: string, member: NewMember, now: Date): Joined {
+export function joinByLink(db: Db, kind: 'setup' | 'invite', member: NewMember, by: ByLink): Joined {
+  const { token, now, begin } = by
   try {
     const id = db.write(() => {
       const link = useLink(db, kind, token, now)
       const made = kind === 'setup' ? insertFirstKeeper(db, member, now) : insertMember(db, member, link.role, now)
       if (made === 'notFirst') throw new LinkGone()
       if (made === 'taken') throw new NameTaken()
+      begin(made)
       return made
     })
     return { ok: true, id }
@@ -111,13 +121,15 @@ export type Reset = { ok: true; id: number; endedTokens: number } | { ok: false;
  * Uses the link up and changes the password; every session ends, and every token for programs: whoever had the password
  * may have made one.
  */
-export function resetByLink(db: Db, token: string, passwordHash: string, now: Date): Reset {
+export function resetByLink(db: Db, passwordHash: string, { token, now, begin }: ByLink): Reset {
   try {
     return db.write(() => {
       const link = useLink(db, 'reset', token, now)
       if (link.member_id === null) throw new LinkGone()
       updatePassword(db, link.member_id, passwordHash)
-      return { ok: true, id: link.member_id, endedTokens: deleteApiTokens(db, link.member_id) }
+      const endedTokens = deleteApiTokens(db, link.member_id)
+      begin(link.member_id)
+      return { ok: true, id: link.member_id, endedTokens }
     })
   } catch (error) {
     if (error instanceof LinkGone) return { ok: false, why: 'gone' }

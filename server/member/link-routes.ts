@@ -33,14 +33,14 @@ export function linkRoutes(context: MemberContext): Router {
         return void res.status(422).send(page('member/join', joinPage(kind, token, form.entered, form.problems)))
       const { name, signInName, password } = form.value
       const member = { name, signInName, passwordHash: await hashPassword(password) }
-      const joined = joinByLink(db, kind, token, member, now())
+      const begin = (id: number) => openSession(context, cookies, req, res, id)
+      const joined = joinByLink(db, kind, member, { token, now: now(), begin })
       if (!joined.ok && joined.why === 'gone') return gone(res, kind)
       if (!joined.ok) {
         const problems = { signInName: 'Somebody else signs in with this name. Please take another.' }
         return void res.status(422).send(page('member/join', joinPage(kind, token, form.value, problems)))
       }
       log({ event: kind === 'setup' ? 'set-up' : 'joined', memberId: joined.id })
-      openSession(context, cookies, req, res, joined.id)
       seeOther(res, kind === 'setup' ? '/members' : '/', 'welcome')
     })
   }
@@ -67,10 +67,11 @@ export function linkRoutes(context: MemberContext): Router {
       const view = resetPage(token, member.signInName, form.entered, form.problems)
       return void res.status(422).send(page('member/join', view))
     }
-    const reset = resetByLink(db, token, await hashPassword(form.value.password), now())
+    const passwordHash = await hashPassword(form.value.password)
+    const begin = (id: number) => openSession(context, cookies, req, res, id)
+    const reset = resetByLink(db, passwordHash, { token, now: now(), begin })
     if (!reset.ok) return gone(res, 'reset')
     log({ event: 'password-reset', memberId: reset.id, endedTokens: reset.endedTokens })
-    openSession(context, cookies, req, res, reset.id)
     seeOther(res, '/', reset.endedTokens > 0 ? 'password-tokens' : 'password')
   })
 

@@ -46,10 +46,14 @@ export function membersRoutes(context: MemberContext): Router {
     const form = readAccountForm(req.body)
     if (!form.ok) return void res.status(422).send(page('member/first', firstPage(form.entered, form.problems)))
     const { name, signInName, password } = form.value
-    const id = insertFirstKeeper(db, { name, signInName, passwordHash: await hashPassword(password) }, now())
-    if (id === 'notFirst') throw taken
+    const member = { name, signInName, passwordHash: await hashPassword(password) }
+    const id = db.write(() => {
+      const made = insertFirstKeeper(db, member, now())
+      if (made === 'notFirst') throw taken
+      openSession(context, cookies, req, res, made)
+      return made
+    })
     log({ event: 'set-up', memberId: id })
-    openSession(context, cookies, req, res, id)
     seeOther(res, '/members', 'first-member')
   })
 

@@ -1,4 +1,5 @@
 import type { Db } from '../db/open.ts'
+import { noteIfPossible } from '../disk-fault.ts'
 import type { Viewer } from '../rights/viewer.ts'
 import { hashToken, newToken } from './token.ts'
 
@@ -41,7 +42,7 @@ export function findSessionViewer(db: Db, token: string, now: Date): Viewer | un
   const at = now.toISOString()
   if (row.expires_at <= at || row.seen_at <= daysFrom(now, -IDLE_DAYS)) return undefined
   if (now.getTime() - Date.parse(row.seen_at) >= SEEN_EVERY_MS) {
-    db.run(db.sql.updateTable('session').set({ seen_at: at }).where('token_hash', '=', hash))
+    noteIfPossible(() => db.run(db.sql.updateTable('session').set({ seen_at: at }).where('token_hash', '=', hash)))
   }
   return { kind: 'member', id: row.id, name: row.name, role: row.role }
 }

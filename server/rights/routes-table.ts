@@ -35,6 +35,8 @@ export const ROUTES: readonly RouteRight[] = [
   get('/keeper/check', KEEPER),
   get('/keeper/restore/:name', KEEPER),
   post('/keeper/restore/:name', KEEPER),
+  get('/keeper/delete/:name', KEEPER),
+  post('/keeper/delete/:name', KEEPER),
   get('/search', SIGNED_IN),
   get('/compare', SIGNED_IN),
 

@@ -2,6 +2,10 @@ import { copyFileSync, readFileSync, rmSync, truncateSync, writeFileSync, exists
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { describe, expect, test } from 'vitest'
+import { asViewer } from '../../server/rights/viewer.ts'
+import { listChanges } from '../../server/history/queries.ts'
+import { makePeople } from '../support/people.ts'
+import { NOW } from '../support/start.ts'
 import { restoreBackup } from '../../server/backup/restore.ts'
 import { verifyBackup } from '../../server/backup/verify.ts'
 import { addPhoto, askBackup, dump, listKept, makeNotebook, type Notebook } from './notebook.ts'
@@ -42,6 +46,21 @@ describe('restoreBackup(options)', () => {
       '2026-11-24T120000Z',
       '2026-11-24T120000Z-2',
     ])
+    notebook.db.close()
+  })
+
+  test('stands in the log of changes with who did it, and stays there when the next one takes the log back', async () => {
+    const notebook = makeNotebook()
+    const people = makePeople(notebook.db)
+    const { folder } = await askBackup(notebook)
+    const { safety } = await asViewer(people.keeper, () => restore(notebook, folder))
+    const noted = () => listChanges(notebook.db, 'piece', 1).filter(({ kind }) => kind === 'notebook')
+    const then = NOW.toISOString()
+    const first = { fields: { restored: [safety!.name, then], by: ['', 'Orla'] } }
+    expect(noted()).toMatchObject([first])
+    const again = await restore({ ...notebook, now: () => new Date('2026-11-25T12:00:00Z') }, folder)
+    const second = { fields: { restored: [again.safety!.name, then], by: ['', ''] } }
+    expect(noted()).toMatchObject([second, first])
     notebook.db.close()
   })
 

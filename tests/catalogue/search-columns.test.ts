@@ -11,7 +11,7 @@ import {
   makeYarn,
 } from '../support/rows.ts'
 import { migratedDb, startApp, type Started } from '../support/start.ts'
-import { makePhoto } from '../rights/things.ts'
+import { makeObserved, makePhoto } from '../rights/things.ts'
 
 /** Every column with words in it, by table: what a marker word there leads to. */
 const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => string][] = [
@@ -41,6 +41,7 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['note', 'maker'].map(onSitting),
   ...['part', 'words', 'claimed_by', 'locator', 'reason', 'working_reason', 'withdrawn_reason'].flatMap(onClaim),
   ...['caption', 'part', 'credit'].flatMap(onPhoto),
+  ...['note', 'observed_by', 'colours'].flatMap(onObserved),
   ['feature', 'label', onFeature],
 ]
 
@@ -104,6 +105,18 @@ function onPhoto(column: string): (typeof COLUMNS)[number][] {
     },
   ])
 }
+function onObserved(column: string): (typeof COLUMNS)[number][] {
+  return (['original', 'piece'] as const).map((noun) => [
+    `observed of ${noun}`,
+    column,
+    (db, word) => {
+      const id = noun === 'original' ? makeOriginal(db) : makePiece(db)
+      const value = column === 'colours' ? JSON.stringify({ m: { name: word, hex: '#9c3b2e' } }) : word
+      makeObserved(db, { [`${noun}_id`]: id, [column]: value })
+      return `/${noun}s/${id}`
+    },
+  ])
+}
 function onFeature(db: Db, word: string): string {
   db.run(db.sql.insertInto('feature').values({ key: 'own', label: word, quantity: 'text', created_at: '' }))
   const id = makeOriginal(db)
@@ -117,12 +130,15 @@ const NOT_WORDS = new Set([
   ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
   ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
   'draft.convention',
+  // Keys, numbers and places.
+  ...['observed.cells', 'observed.marks', 'observed.differing'],
   ...['sitting.stage', 'sitting.zone', 'sitting.day', 'photo.licence', 'photo.file', 'photo.sha256'],
 ])
 
 /** Tables of the notebook's people and of its upkeep: what is in them is nobody's work. */
 const NOT_WORK = new Set([
   ...['member', 'session', 'one_time_link', 'api_token', 'known_device', 'sign_in_limit', 'change', 'backup_run'],
+  'restore_run',
 ])
 
 async function paths({ get }: Started, q: string) {

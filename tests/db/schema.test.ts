@@ -63,9 +63,15 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   co_maker: { piece_id: 1, member_id: 1 },
   change: { id: 1, at: 1, member_id: 1, kind: 1, item_id: 1, action: 1, version: 1, fields: 1 },
   backup_run: { id: 1, at: 1, file: 1, bytes: 1, ok: 1, message: 1 },
+  restore_run: { id: 1, at: 1, by_name: 1, backup_at: 1, safety: 1 },
   photo: {
     ...{ id: 1, uid: 1, original_id: 1, piece_id: 1, part: 1, caption: 1, credit: 1, licence: 1, taken_on: 1, file: 1 },
     ...{ sha256: 1, width: 1, height: 1, bytes: 1, original_bytes: 1, version: 1, deleted_at: 1 },
+    ...{ created_at: 1, updated_at: 1 },
+  },
+  observed: {
+    ...{ id: 1, uid: 1, original_id: 1, piece_id: 1, photo_id: 1, colours: 1, cells: 1, marks: 1, observed_on: 1 },
+    ...{ observed_by: 1, note: 1, draft_revision_id: 1, shift: 1, differing: 1, version: 1, deleted_at: 1 },
     ...{ created_at: 1, updated_at: 1 },
   },
 }

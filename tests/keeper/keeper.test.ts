@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { listWorries, type Facts } from '../../server/keeper/verdict.ts'
 import { sayBytes } from '../../server/keeper/space.ts'
 import { sayWhen } from '../../server/keeper/say.ts'
-import { addPhoto, askBackup, makeNotebook } from '../backup/notebook.ts'
+import { addPhoto, askBackup, listKept, makeNotebook } from '../backup/notebook.ts'
 import { readable } from '../support/html.ts'
 import { startApp } from '../support/start.ts'
 
@@ -88,6 +88,30 @@ describe('the keeper’s page', () => {
     expect([answer.status, answer.headers.location]).toEqual([303, '/keeper?done=backup-restored'])
     expect(db.raw.prepare('select count(*) from piece').pluck().get()).toBe(8)
     expect((await get('/keeper')).text).toContain('before a restore')
+    db.close()
+  })
+
+  test('deletes a backup after a question, which says when it is the newest or the only one', async () => {
+    const { get, post, db, dataDir, notebook } = start()
+    await askBackup(notebook)
+    const { name: newest } = await askBackup(notebook)
+    expect((await get('/keeper')).text).toContain(`href="/keeper/delete/${newest}"`)
+    expect(readable((await get(`/keeper/delete/${newest}`)).text)).toContain('It is the newest one.')
+    expect((await post(`/keeper/delete/${newest}`)).headers.location).toBe('/keeper?done=backup-deleted')
+    expect(listKept(dataDir)).toEqual(['2026-11-24T120000Z'])
+    expect((await get('/keeper/delete/2026-11-24T120000Z')).text).toContain('It is the only backup')
+    expect((await get(`/keeper/delete/${newest}`)).status).toBe(404)
+    expect((await post(`/keeper/delete/${newest}`)).status).toBe(404)
+    db.close()
+  })
+
+  test('does not delete a backup while one is made or restored', async () => {
+    const { post, db, notebook, dataDir } = start()
+    const { name } = await askBackup(notebook)
+    const under = askBackup(notebook)
+    expect((await post(`/keeper/delete/${name}`)).status).toBe(409)
+    await under
+    expect(listKept(dataDir)).toHaveLength(2)
     db.close()
   })
 

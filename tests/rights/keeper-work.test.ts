@@ -16,7 +16,7 @@ async function keptNotebook() {
 
 const ALLOWED = ['keeper', 'lone']
 
-test.each(WHO)('POST /keeper/backup, GET /keeper/check, POST /keeper/restore/:name, asked by %s', async (who) => {
+test.each(WHO)('POST /keeper/backup, /restore/:name and /delete/:name, GET /keeper/check, asked by %s', async (who) => {
   const { db, dataDir, people, name } = await keptNotebook()
   const { get, post, broken } = startApp(db, dataDir, people[who])
   const since = () => db.raw.prepare("select count(*) from original where notes = 'since the backup'").pluck().get()
@@ -32,5 +32,11 @@ test.each(WHO)('POST /keeper/backup, GET /keeper/check, POST /keeper/restore/:na
     may ? [303, '/keeper?done=backup-restored'] : [403, undefined],
   )
   expect(since()).toBe(may ? 0 : 5)
+  expect((await get(`/keeper/delete/${name}`)).status).toBe(asked)
+  const deleted = await post(`/keeper/delete/${name}`)
+  expect([deleted.status, deleted.headers.location]).toEqual(
+    may ? [303, '/keeper?done=backup-deleted'] : [403, undefined],
+  )
+  expect(listBackups(dataDir).some((kept) => kept.name === name)).toBe(!may)
   expect(broken).toEqual([])
 })

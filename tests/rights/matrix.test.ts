@@ -29,7 +29,9 @@ afterAll(async () => {
 })
 
 /** Work that goes on beside the request, on files: who may do it is asked in `keeper-work.test.ts`. */
-const BESIDE = new Set(['POST /keeper/backup', 'GET /keeper/check', 'POST /keeper/restore/:name'])
+const BESIDE = new Set([
+  ...['POST /keeper/backup', 'GET /keeper/check', 'POST /keeper/restore/:name', 'POST /keeper/delete/:name'],
+])
 /** Where the file itself is asked for, which these things have not. */
 const FILES = new Set(['GET /photos/:id/original', 'GET /photos/:id/:size.jpg'])
 
