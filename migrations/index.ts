@@ -6,6 +6,17 @@ import * as workingCopy from './20261125-1810-working-copy.ts'
 import * as featureOwner from './20261125-1830-feature-owner.ts'
 import * as photoSearch from './20261125-1840-photo-search.ts'
 import * as restoreRun from './20261125-1850-restore-run.ts'
+import * as observed from './20261125-1855-observed.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
-export const migrations = [notebook, search, people, convention, workingCopy, featureOwner, photoSearch, restoreRun]
+export const migrations = [
+  notebook,
+  search,
+  people,
+  convention,
+  workingCopy,
+  featureOwner,
+  photoSearch,
+  restoreRun,
+  observed,
+]

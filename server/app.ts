@@ -29,6 +29,7 @@ import { draftImportRoutes } from './draft-import/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
+import { observedRoutes } from './observed/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
@@ -117,6 +118,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))
+  router.use(observedRoutes(options))
   router.use(originalRoutes(options))
   router.use(claimRoutes(options))
   router.use(featureRoutes(options))

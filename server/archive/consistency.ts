@@ -1,5 +1,6 @@
 import { findFeature } from '../../shared/measure/feature.ts'
 import { unitsOf, type QuantityKind } from '../../shared/measure/unit.ts'
+import { observedProblem } from './observed-value.ts'
 import { LISTS, type Notebook } from './notebook.ts'
 import { CHILDREN, KINDS, type ArchiveRecord, type Kind } from './record.ts'
 
@@ -11,6 +12,7 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
     return claimProblem(claim)
   },
   photo: (photo) => (hasOneSubject(photo) ? '' : SUBJECT),
+  observed: (observed) => (hasOneSubject(observed) ? observedProblem(observed) : SUBJECT),
   sitting: (sitting) => {
     const { piece, startedAt, endedAt, minutes, breakMinutes } = sitting
     if (piece === null) return 'it belongs to no piece.'

@@ -11,6 +11,7 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number }>> = {
   claim: { field: 'reason', most: 2000 },
   sitting: { field: 'note', most: 10_000 },
   photo: { field: 'caption', most: 300 },
+  observed: { field: 'note', most: 2000 },
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */

@@ -10,7 +10,7 @@ export const VERSION = 1
 /** The name of each list in the archive. */
 export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ source: 'sources', original: 'originals', draft: 'drafts', piece: 'pieces' },
-  ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs' },
+  ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs', observed: 'observedFaces' },
 }
 
 export interface ArchiveFeature {
@@ -55,11 +55,17 @@ const feature = z.strictObject({
 })
 
 const MOST_RECORDS = 200_000
+/** Archives from before there were any have no such list. */
+const ADDED_LATER: readonly Kind[] = ['observed']
+const listSchema = (kind: Kind) => {
+  const list = z.array(recordSchema(kind)).max(MOST_RECORDS)
+  return ADDED_LATER.includes(kind) ? list.default([]) : list
+}
 const schema = z.strictObject({
   format: z.literal(FORMAT),
   version: z.literal(VERSION),
   features: z.array(feature).max(10_000),
-  ...Object.fromEntries(KINDS.map((kind) => [LISTS[kind], z.array(recordSchema(kind)).max(MOST_RECORDS)])),
+  ...Object.fromEntries(KINDS.map((kind) => [LISTS[kind], listSchema(kind)])),
 })
 
 export type ReadNotebook = { ok: true; notebook: Notebook } | { ok: false; problems: readonly string[] }

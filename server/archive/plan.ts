@@ -83,9 +83,9 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
 }
 
-/** What a claim, sitting or photograph is about. */
+/** What a claim, sitting, photograph or observed face is about. */
 export function parentOf(kind: Kind, record: ArchiveRecord): { kind: 'original' | 'piece'; uid: string } | undefined {
-  if (kind !== 'claim' && kind !== 'sitting' && kind !== 'photo') return undefined
+  if (kind !== 'claim' && kind !== 'sitting' && kind !== 'photo' && kind !== 'observed') return undefined
   if (typeof record.piece === 'string') return { kind: 'piece', uid: record.piece }
   return { kind: 'original', uid: String(record.original) }
 }
@@ -157,6 +157,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     claim: 'feature',
     photo: 'caption',
     sitting: 'day',
+    observed: 'note',
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

@@ -7,6 +7,7 @@ import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
+import { observedCells, observedColours, observedDiffering, observedMarks } from './observed-value.ts'
 import {
   convention,
   date,
@@ -23,7 +24,7 @@ import {
 } from './value.ts'
 
 /** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
-export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo'] as const
+export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo', 'observed'] as const
 export type Kind = (typeof KINDS)[number]
 
 /** What a record may point at. */
@@ -148,6 +149,22 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     field('sha256', z.string().regex(/^[0-9a-f]{64}$/, 'This is no SHA-256.')),
     field('width', number(1, 100_000)),
     field('height', number(1, 100_000)),
+    binned,
+    ...kept,
+  ],
+  observed: [
+    to('original', 'original'),
+    to('piece', 'piece'),
+    to('photo', 'photo'),
+    field('colours', observedColours()),
+    field('cells', observedCells()),
+    field('marks', observedMarks()),
+    field('observedOn', day().nullable()),
+    field('observedBy', text(line)),
+    field('note', text(lines)),
+    to('draftRevision', 'revision'),
+    field('shift', number(0, 100_000).nullable()),
+    field('differing', observedDiffering()),
     binned,
     ...kept,
   ],

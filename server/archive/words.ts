@@ -13,6 +13,7 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   claim: { one: 'Claim', many: 'claims' },
   sitting: { one: 'Sitting', many: 'sittings' },
   photo: { one: 'Photograph', many: 'photographs' },
+  observed: { one: 'Observed face', many: 'observed faces' },
 }
 
 /** `setAsideReason` → "Set aside reason". */

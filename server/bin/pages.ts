@@ -21,6 +21,7 @@ const KINDS: Readonly<Record<Binned, string>> = {
     piece: 'Piece',
     sitting: 'Sitting',
     photo: 'Photograph',
+    observed: 'Observed face',
   },
 }
 

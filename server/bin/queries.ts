@@ -4,7 +4,7 @@ import { rawRows } from '../db/raw.ts'
 import { isOwn, type Owned } from '../rights/readable.ts'
 
 /** What lies in the bin for a while before it is gone. */
-export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo'] as const
+export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed'] as const
 export type Binned = (typeof BINNED)[number]
 
 /** Days that the bin keeps what is thrown away. */
@@ -64,6 +64,10 @@ export function listBin(db: Db): BinEntry[] {
         left join piece p on p.id = f.piece_id left join original o on o.id = f.original_id
         where f.deleted_at is not null and ((p.id is not null and p.deleted_at is null and ${pieceOwn})
           or (o.id is not null and o.deleted_at is null and ${isOwn('original', 'o')}))
+      union all select 'observed', f.id, 'Observed face' || iif(f.note = '', '', ': ' || f.note) || ', ' || coalesce(p.name, o.name), f.deleted_at
+        from observed f left join piece p on p.id = f.piece_id left join original o on o.id = f.original_id
+        where f.deleted_at is not null and ((p.id is not null and p.deleted_at is null and ${pieceOwn})
+          or (o.id is not null and o.deleted_at is null and ${isOwn('original', 'o')}))
       order by 4 desc, 1, 2`,
   )
 }
@@ -83,7 +87,7 @@ export function purge(db: Db, kind: Binned, id: number): boolean {
 
 /** Empties the bin of everything thrown away before `limit`, what rests on other things first. @returns how many are gone */
 export function purgeBefore(db: Db, limit: string): number {
-  const order: readonly Binned[] = ['photo', 'sitting', 'piece', 'draft', 'original', 'source']
+  const order: readonly Binned[] = ['observed', 'photo', 'sitting', 'piece', 'draft', 'original', 'source']
   return db.write(() =>
     order
       .flatMap((kind) => {

@@ -18,7 +18,8 @@ export function binRoutes({ db, page, now }: Context): Router {
   router.post('/bin/:kind/:entry/restore', (req, res) => {
     const { kind, id } = entryAt(req.params.kind, req.params.entry)
     fromBin(db, kind, id)
-    const place = kind === 'sitting' || kind === 'photo' ? findHome(kind, id) : `/${kind}s/${id}`
+    const isPart = kind === 'sitting' || kind === 'photo' || kind === 'observed'
+    const place = isPart ? findHome(kind, id) : `/${kind}s/${id}`
     seeOther(res, place, 'restored')
   })
 
@@ -27,13 +28,13 @@ export function binRoutes({ db, page, now }: Context): Router {
     seeOther(res, '/bin', purge(db, kind, id) ? 'purged' : 'needed')
   })
 
-  /** The page of what a sitting or a photograph belongs to. */
-  const findHome = (kind: 'sitting' | 'photo', id: number): string => {
+  /** The page of what a sitting, a photograph or an observed face belongs to. */
+  const findHome = (kind: 'sitting' | 'photo' | 'observed', id: number): string => {
     if (kind === 'sitting') {
       const row = db.first(db.sql.selectFrom('sitting').select('piece_id').where('id', '=', id))
       return `/pieces/${row?.piece_id}#sittings`
     }
-    const row = db.first(db.sql.selectFrom('photo').select(['piece_id', 'original_id']).where('id', '=', id))
+    const row = db.first(db.sql.selectFrom(kind).select(['piece_id', 'original_id']).where('id', '=', id))
     return row?.piece_id ? `/pieces/${row.piece_id}` : `/originals/${row?.original_id}`
   }
 

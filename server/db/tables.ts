@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely'
+import type { ObservedRow } from './observed-table.ts'
 import type {
   ApiTokenRow,
   BackupRunRow,
@@ -37,6 +38,7 @@ export interface Tables {
   backup_run: BackupRunRow
   restore_run: RestoreRunRow
   photo: PhotoRow
+  observed: ObservedRow
 }
 
 /** Of everything that somebody owns and may show to others. */

@@ -37,12 +37,13 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
   const own = sql`select ${sql.lit(kind)} as kind, id from ${sql.table(kind)} where demo = 1`
   const claims = sql`union all select 'claim', id from claim where ${sql.ref(`${kind}_id`)} in (${demo})`
   const photos = sql`union all select 'photo', id from photo where ${sql.ref(`${kind}_id`)} in (${demo})`
+  const observed = sql`union all select 'observed', id from observed where ${sql.ref(`${kind}_id`)} in (${demo})`
   const sittings = sql`union all select 'sitting', id from sitting where piece_id in (${demo})`
   const rest = {
     source: sql``,
     draft: sql``,
-    original: sql`${claims} ${photos}`,
-    piece: sql`${claims} ${photos} ${sittings}`,
+    original: sql`${claims} ${photos} ${observed}`,
+    piece: sql`${claims} ${photos} ${observed} ${sittings}`,
   }[kind]
   return rawRows(db, sql<{ kind: string; id: number }>`${own} ${rest}`)
 }

@@ -15,18 +15,20 @@ export interface Change {
 
 /** What belongs to a thing and has a history of its own. */
 const CHILDREN: Readonly<
-  Record<Owned, readonly { table: 'claim' | 'sitting' | 'photo'; key: 'original_id' | 'piece_id' }[]>
+  Record<Owned, readonly { table: 'claim' | 'sitting' | 'photo' | 'observed'; key: 'original_id' | 'piece_id' }[]>
 > = {
   source: [],
   draft: [],
   original: [
     { table: 'claim', key: 'original_id' },
     { table: 'photo', key: 'original_id' },
+    { table: 'observed', key: 'original_id' },
   ],
   piece: [
     { table: 'claim', key: 'piece_id' },
     { table: 'sitting', key: 'piece_id' },
     { table: 'photo', key: 'piece_id' },
+    { table: 'observed', key: 'piece_id' },
   ],
 }
 

@@ -3,6 +3,7 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { ObservedListView } from '../observed/view.ts'
 import type { PhotosView } from '../photo/view.ts'
 import type { SharingView } from '../sharing/view.ts'
 import { toPhrase } from './dating.ts'
@@ -25,6 +26,7 @@ interface OriginalShowPage extends PageHead {
   readonly facts: readonly { label: string; text: string }[]
   readonly notes: Html | ''
   readonly photos: PhotosView
+  readonly observed: ObservedListView
   readonly mayCreate: boolean
   readonly mayEdit: boolean
   readonly mayOwn: boolean
@@ -99,7 +101,7 @@ export function originalShowPage(
   drafts: ReturnType<typeof listDraftsOf>,
   pieces: readonly WovenPiece[],
   may: Pick<OriginalShowPage, 'mayCreate' | 'mayEdit' | 'mayOwn' | 'sharing'>,
-  photos: PhotosView,
+  { photos, observed }: Pick<OriginalShowPage, 'photos' | 'observed'>,
   notice: string,
 ): OriginalShowPage {
   const number = claims.groups
@@ -124,6 +126,7 @@ export function originalShowPage(
     ].filter((fact) => fact.text !== ''),
     notes: original.notes && renderNote(original.notes),
     photos,
+    observed,
     claims,
     claimCount: number === 0 ? '' : number === 1 ? 'Its one claim goes with it.' : `Its ${number} claims go with it.`,
     face: drafts.flatMap(({ id, title, revision }) => (revision === null ? [] : [{ id, title, revision }]))[0] ?? '',

@@ -3,6 +3,7 @@ import { claimsView } from '../claim/pages.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { observedListView } from '../observed/view.ts'
 import { photosView } from '../photo/view.ts'
 import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { sharingView } from '../sharing/view.ts'
@@ -40,11 +41,15 @@ export function originalRoutes({ db, page, now, dataDir }: Context): Router {
     const original = originalAt(req.params.id)
     const claims = claimsView(db, { originalId: original.id })
     const photos = photosView({ db, dataDir }, { noun: 'original', id: original.id })
+    const observed = observedListView(db, { noun: 'original', id: original.id })
     const [drafts, pieces] = [listDraftsOf(db, original.id), listPiecesOf(db, original.id)]
     res.send(
       page(
         'original/show',
-        originalShowPage(original, claims, drafts, pieces, mayOf(original.id), photos, noticeOf(req)),
+        originalShowPage(
+          ...([original, claims, drafts, pieces] as const),
+          ...([mayOf(original.id), { photos, observed }, noticeOf(req)] as const),
+        ),
       ),
     )
   })

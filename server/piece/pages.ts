@@ -7,6 +7,7 @@ import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
 import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { ObservedListView } from '../observed/view.ts'
 import type { PhotosView } from '../photo/view.ts'
 import { hiddenName } from '../rights/allowed.ts'
 import { currentViewer } from '../rights/viewer.ts'
@@ -47,6 +48,7 @@ interface PieceShowPage extends PageHead {
   readonly wentWrong: Html | ''
   readonly yarns: readonly YarnView[]
   readonly photos: PhotosView
+  readonly observed: ObservedListView
   readonly claims: ClaimsView
   readonly work: WorkView
 }
@@ -74,6 +76,7 @@ export interface PieceSubject {
 /** What is on record about a piece. */
 export interface PieceRecord {
   readonly photos: PhotosView
+  readonly observed: ObservedListView
   readonly yarns: readonly PieceYarn[]
   readonly claims: ClaimsView
   readonly sittings: readonly Sitting[]
@@ -83,7 +86,7 @@ export interface PieceRecord {
 export function pieceShowPage(
   piece: Piece,
   { original, revision }: PieceSubject,
-  { photos, yarns, claims, sittings, repeatLength }: PieceRecord,
+  { photos, observed, yarns, claims, sittings, repeatLength }: PieceRecord,
   may: Pick<PieceShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): PieceShowPage {
@@ -118,6 +121,7 @@ export function pieceShowPage(
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
     yarns: toYarnViews(yarns, revision?.draft.colours ?? {}),
     photos,
+    observed,
     claims,
     work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }, may.mayEdit),
   }

@@ -8,6 +8,7 @@ import { notFound, readId } from '../errors.ts'
 import { optionalId, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
+import { observedListView } from '../observed/view.ts'
 import { photosView } from '../photo/view.ts'
 import { viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { sharingView } from '../sharing/view.ts'
@@ -88,6 +89,7 @@ export function pieceRoutes(context: Context): Router {
     const subject = subjectOf(piece)
     const record = {
       photos: photosView({ db, dataDir }, { noun: 'piece', id: piece.id }),
+      observed: observedListView(db, { noun: 'piece', id: piece.id }),
       yarns: pieces.listPieceYarns(db, piece.id),
       claims: claimsView(db, { pieceId: piece.id }),
       sittings: listSittings(db, piece.id),

@@ -133,6 +133,14 @@ export const ROUTES: readonly RouteRight[] = [
   get('/photos/:id/original', own('photo')),
   get('/photos/:id/:size.jpg', read('photo')),
 
+  // What is read off a photograph; whether the viewer may keep it with the thing named, the handler asks.
+  get('/observed/new', CREATE),
+  post('/originals/:id/observed', edit('original')),
+  post('/pieces/:id/observed', edit('piece')),
+  get('/observed/:id', read('observed')),
+  get('/observed/:id/face.svg', read('observed')),
+  post('/observed/:id/delete', edit('observed')),
+
   get('/sign-in', OPEN),
   post('/sign-in', OPEN),
   post('/sign-out', OPEN),

@@ -30,8 +30,8 @@ const owned = (table: Owned) => (id: number) =>
     from ${sql.table(table)} x where x.id = ${id}`
 
 /** Of a row that belongs to an original or a piece; `alsoDeleted` where the row itself can lie in the bin. */
-const belonging = (table: 'claim' | 'photo') => (id: number) => {
-  const own = table === 'photo' ? sql`or c.deleted_at is not null` : sql``
+const belonging = (table: 'claim' | 'photo' | 'observed') => (id: number) => {
+  const own = table === 'claim' ? sql`` : sql`or c.deleted_at is not null`
   return sql<Row>`select 'original' as kind, x.id, x.owner_id as "ownerId", x.visibility, x.deleted_at is not null ${own} as "isDeleted"
       from ${sql.table(table)} c join original x on x.id = c.original_id where c.id = ${id}
     union all
@@ -46,6 +46,7 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
   piece: owned('piece'),
   claim: belonging('claim'),
   photo: belonging('photo'),
+  observed: belonging('observed'),
   sitting: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
     from sitting c join piece x on x.id = c.piece_id where c.id = ${id}`,

@@ -11,7 +11,7 @@ import { rawZip, type RawEntry } from './raw-zip.ts'
 
 const EMPTY: Notebook = {
   features: [],
-  records: { source: [], original: [], draft: [], piece: [], claim: [], sitting: [], photo: [] },
+  records: { source: [], original: [], draft: [], piece: [], claim: [], sitting: [], photo: [], observed: [] },
 }
 const WORDS = canonicalJson(toJson(EMPTY))
 const UID = 'ab'.repeat(16)

@@ -1,5 +1,6 @@
 import type { Insertable } from 'kysely'
 import type { Db } from '../../server/db/open.ts'
+import type { ObservedRow } from '../../server/db/observed-table.ts'
 import type { PhotoRow } from '../../server/db/people-tables.ts'
 import type { Visibility } from '../../server/db/tables.ts'
 import type { Subject } from '../../server/rights/rule.ts'
@@ -23,6 +24,7 @@ export type State = (typeof STATES)[number]
 export const THINGS = [
   ...(['source', 'original', 'draft', 'piece', 'sitting'] as const),
   ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
+  ...(['observed of an original', 'observed of a piece'] as const),
 ] as const
 export type Thing = (typeof THINGS)[number]
 
@@ -51,7 +53,7 @@ function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thin
   return Object.fromEntries(
     THINGS.map((thing) => {
       const table = subjectOf(thing)
-      if (table !== 'sitting' && table !== 'photo') return [thing, ids[thing].deleted]
+      if (table !== 'sitting' && table !== 'photo' && table !== 'observed') return [thing, ids[thing].deleted]
       db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
       return [thing, made[thing]]
     }),
@@ -82,7 +84,17 @@ function makeOne(
     'claim of a piece': makeClaim(db, { piece_id: piece }),
     'photo of an original': makePhoto(db, { original_id: original }),
     'photo of a piece': makePhoto(db, { piece_id: piece }),
+    'observed of an original': makeObserved(db, { original_id: original }),
+    'observed of a piece': makeObserved(db, { piece_id: piece }),
   }
+}
+
+/** One pick of two tablets, of which one is legible. */
+export function makeObserved(db: Db, row: Partial<Insertable<ObservedRow>>): number {
+  const at = NOW.toISOString()
+  const face = { colours: '{"m":{"name":"madder","hex":"#9c3b2e"}}', cells: 'm .', marks: '', differing: '' }
+  const words = { observed_by: '', note: '', observed_on: null }
+  return db.run(db.sql.insertInto('observed').values({ ...face, ...words, created_at: at, updated_at: at, ...row })).id
 }
 
 /** Without its file. */
