@@ -37,6 +37,7 @@ import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
 import { sharingRoutes } from './sharing/routes.ts'
 import { basePathOf } from './settings.ts'
+import { tellRoutes } from './tell/routes.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { sourceRoutes } from './source/routes.ts'
 
@@ -112,6 +113,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(draftImportRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
+  router.use(tellRoutes(options))
   router.use(conventionRoutes(options))
   router.use(cardRoutes(options))
   router.use(pieceRoutes(options))

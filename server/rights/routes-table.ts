@@ -100,6 +100,7 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/:id/revisions/:number/reverse.svg', read('draft')),
   get('/drafts/:id/revisions/:number/threading.svg', read('draft')),
   get('/drafts/:id/revisions/:number/twist.svg', read('draft')),
+  get('/drafts/:id/revisions/:number/tell', read('draft')),
 
   get('/pieces', SIGNED_IN),
   get('/pieces/new', CREATE),

@@ -105,7 +105,7 @@ describe('findMemoryForm(turning)', () => {
         fc.integer({ min: 1, max: 3 }),
         (rows, ways, each) => {
           const picks = ways.flatMap(([mirrored, otherWay, fromEnd]) => {
-            let taken = mirrored ? rows.map((one) => one.toReversed()) : rows
+            let taken: number[][] = mirrored ? rows.map((one) => one.toReversed()) : rows
             if (otherWay) taken = taken.map((one) => one.map((turn) => -turn))
             return fromEnd ? taken.toReversed() : taken
           })
