@@ -9,7 +9,12 @@ const shared = { absWorkingDir: root, bundle: true, logLevel: 'warning', sourcem
 await Promise.all([
   build({
     ...shared,
-    entryPoints: { main: 'server/main.ts', admin: 'server/admin/main.ts', bench: 'tests/bench/bench.ts' },
+    entryPoints: {
+      main: 'server/main.ts',
+      admin: 'server/admin/main.ts',
+      worker: 'server/worker.ts',
+      bench: 'tests/bench/bench.ts',
+    },
     outdir: 'dist',
     platform: 'node',
     format: 'esm',

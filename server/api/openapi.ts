@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { documentShape } from '../../shared/draft/document-shape.ts'
+import { draftCalls } from './draft-openapi.ts'
 import { compareShape, paceShape } from './shapes.ts'
 
 const number = { type: 'number' }
@@ -87,6 +88,7 @@ const calls = [
     request: documentShape,
     response: woven,
   },
+  ...draftCalls,
   {
     path: '/measure/compare',
     summary: 'A replica beside its original: ratio, uncertainty and verdict.',
@@ -123,6 +125,7 @@ export function openApi(baseUrl: string): object {
           415: problemContent('Not sent as JSON.'),
           422: problemContent('Values that cannot be used, each with its path.'),
           429: problemContent('Too many requests.'),
+          503: problemContent('Busy, or it took too long.'),
         },
       },
     },

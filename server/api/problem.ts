@@ -57,13 +57,16 @@ export function problemHandler(onBroken: (error: unknown) => void): ErrorRequest
 }
 
 /** Reads a body by its schema, or refuses with the path of each fault; keys that are not in it are faults too. */
-export function readBody<S extends z.ZodType>(schema: S, body: unknown): z.output<S> {
+export function readBody<S extends z.ZodType>(schema: S, body: unknown, within = ''): z.output<S> {
   const result = schema.safeParse(body)
   if (result.success) return result.data
   const errors = result.error.issues.flatMap((issue) =>
     issue.code === 'unrecognized_keys'
-      ? issue.keys.map((key) => ({ path: toPath([...issue.path, key]), message: 'This key is not known here.' }))
-      : [{ path: toPath(issue.path), message: issue.message }],
+      ? issue.keys.map((key) => ({
+          path: within + toPath([...issue.path, key]),
+          message: 'This key is not known here.',
+        }))
+      : [{ path: within + toPath(issue.path), message: issue.message }],
   )
   throw new ApiRefusal(422, 'The request has values that cannot be used.', errors.slice(0, 50))
 }

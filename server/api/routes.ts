@@ -12,6 +12,8 @@ import type { Quantity } from '../../shared/measure/quantity.ts'
 import { paceOf } from '../../shared/work/pace.ts'
 import { openApi } from './openapi.ts'
 import { bearer } from '../member/bearer.ts'
+import { untilGone } from '../off-thread.ts'
+import { compareCall, inferCall, recoverCall } from './draft-calls.ts'
 import { ApiRefusal, problemHandler, readBody, sendProblem } from './problem.ts'
 import { compareShape, paceShape } from './shapes.ts'
 
@@ -66,6 +68,10 @@ export function apiRoutes(options: ApiOptions): Router {
     return reportDraft(read.draft)
   })
 
+  awaited(router, '/draft/infer', '12mb', inferCall)
+  awaited(router, '/draft/compare', '24mb', compareCall)
+  computation(router, '/draft/recover', '4mb', recoverCall)
+
   computation(router, '/measure/compare', '1mb', (body) => {
     const { original, replica } = readBody(compareShape, body)
     return inRange(() => compareQuantities(original as Quantity, replica as Quantity))
@@ -84,10 +90,27 @@ function computation(router: Router, path: string, limit: string, compute: (body
     if (req.body === undefined) throw new ApiRefusal(400, 'The request has no body; JSON is needed.', [])
     res.type('application/json').send(JSON.stringify(compute(req.body)))
   })
-  router.all(path, (_req, res, next) => {
-    res.set('Allow', 'POST')
-    next(new HttpError(405, 'This call takes POST.'))
+  router.all(path, onlyPost)
+}
+
+/** The same for what is worked out beside this thread: it ends when whoever asked has gone. */
+function awaited(
+  router: Router,
+  path: string,
+  limit: string,
+  compute: (body: unknown, signal: AbortSignal) => Promise<unknown>,
+): void {
+  router.post(path, jsonOnly, express.json({ limit, strict: true }), async (req, res) => {
+    if (req.body === undefined) throw new ApiRefusal(400, 'The request has no body; JSON is needed.', [])
+    const answer = await untilGone(res, (signal) => compute(req.body, signal))
+    if (answer !== undefined) res.type('application/json').send(JSON.stringify(answer))
   })
+  router.all(path, onlyPost)
+}
+
+const onlyPost: RequestHandler = (_req, res, next) => {
+  res.set('Allow', 'POST')
+  next(new HttpError(405, 'This call takes POST.'))
 }
 
 const jsonOnly: RequestHandler = (req, _res, next) => {
