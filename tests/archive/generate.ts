@@ -3,6 +3,7 @@ import type { Json } from '../../shared/archive/canonical.ts'
 import { ANSWERS, type ConventionCard, QUESTIONS } from '../../shared/draft/convention/card.ts'
 import { writtenText } from '../../shared/draft/convention/written.ts'
 import { canonicalDraft } from '../../shared/draft/document.ts'
+import { writeObserved } from '../../shared/draft/infer/observed-text.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import type { Notebook } from '../../server/archive/notebook.ts'
@@ -157,6 +158,31 @@ const photo = {
   createdAt: instant,
   updatedAt: instant,
 }
+const cell = fc.constantFrom('m', 'w2', null)
+const observed = {
+  ...texts('observedBy', 'note'),
+  colours: fc.constantFrom(
+    '{"m":{"name":"madder","hex":"#9c3b2e"},"w2":{"name":"undyed","hex":"#e9dfc8"}}',
+    '{"w2":{"name":"weiß","hex":"#ffffff"},"m":{"name":"","hex":"#000000"}}',
+  ),
+  cells: fc
+    .integer({ min: 1, max: 4 })
+    .chain((tablets) =>
+      fc.array(fc.array(cell, { minLength: tablets, maxLength: tablets }), { minLength: 1, maxLength: 4 }),
+    )
+    .map((cells) => writeObserved({ cells })),
+  marks: fc.constantFrom(
+    '',
+    '{"corners":{"startLeft":{"x":0,"y":9.5},"startRight":{"x":4,"y":9},"endRight":{"x":4,"y":0},"endLeft":{"x":0,"y":0}},' +
+      '"bend":[{"across":0.1,"along":0},{"across":0,"along":0},{"across":0,"along":-0.01}],"tablets":4,"picks":9,"width":10,"height":12}',
+  ),
+  observedOn: orNull(day),
+  shift: orNull(fc.nat(1000)),
+  differing: fc.constantFrom('[]', '[{"pick":1,"tablet":2,"seen":"m","drafted":"w2"}]'),
+  deletedAt: orNull(instant),
+  createdAt: instant,
+  updatedAt: instant,
+}
 
 const MOST = 3
 const list = <T>(one: fc.Arbitrary<T>) => fc.array(one, { maxLength: MOST })
@@ -189,6 +215,7 @@ const records = fc.record({
   ),
   sittings: list(fc.record({ at: nat, record: fc.record({ uid, ...sitting }), times })),
   photos: list(fc.record({ at: nat, record: fc.record({ uid, ...photo }) })),
+  observed: list(fc.record({ at: nat, record: fc.record({ uid, ...observed }) })),
 })
 
 /** A whole notebook whose records point at each other, as its archive holds it; hashes of photographs are filled in later. */
@@ -246,6 +273,17 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
       photo: some.photos.flatMap(({ at, record }) => {
         const about = subject(at)
         return about ? { ...record, ...about, sha256: '0'.repeat(64) } : []
+      }),
+      observed: some.observed.flatMap(({ at, record }) => {
+        const about = subject(at)
+        // Of the photographs only those that come in themselves.
+        const photo = subject(some.photos[0]?.at ?? 0)
+          ? pick(
+              some.photos.map((each) => each.record),
+              at,
+            )
+          : null
+        return about ? { ...record, ...about, photo, draftRevision: pick(revisions, at >> 2) } : []
       }),
     }),
   }

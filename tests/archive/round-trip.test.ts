@@ -16,7 +16,18 @@ const words = (file: string) =>
 
 /** Emptied rather than made anew: making the structure takes longer than the whole trip. */
 function empty(db: Db): void {
-  for (const table of ['photo', 'sitting', 'claim', 'piece', 'draft', 'original', 'source', 'feature', 'change'])
+  for (const table of [
+    'observed',
+    'photo',
+    'sitting',
+    'claim',
+    'piece',
+    'draft',
+    'original',
+    'source',
+    'feature',
+    'change',
+  ])
     db.raw.exec(`delete from ${table}`)
 }
 
@@ -24,7 +35,7 @@ describe('an archive that is written, brought into an empty notebook and written
   test('is the same byte for byte, with the same photographs, for 200 generated notebooks', async () => {
     const [first, second] = [migratedDb(), migratedDb()]
     const [here, there] = [makeDataDir(), makeDataDir()]
-    const seen = { photos: 0, claims: 0, sittings: 0 }
+    const seen = { photos: 0, claims: 0, sittings: 0, observed: 0 }
     await fc.assert(
       fc.asyncProperty(arbitraryNotebook, async (generated) => {
         const made = withPhotos(generated)
@@ -44,6 +55,7 @@ describe('an archive that is written, brought into an empty notebook and written
         expect(one.photos.size).toBe(made.notebook.records.photo.length)
         seen.photos += one.photos.size
         seen.claims += made.notebook.records.claim.length
+        seen.observed += made.notebook.records.observed.length
         seen.sittings += made.notebook.records.sitting.length
       }),
       { numRuns: 200, seed: 20261124 },
