@@ -77,10 +77,12 @@ test('/drafts/import with script reads a chosen file into the field', async () =
   const buffer = Buffer.from(STEP_DOCUMENT)
   await page.getByLabel('Choose a file').setInputFiles({ name: 'step.json', mimeType: 'application/json', buffer })
   await page.getByText('step.json is in the field below; nothing is kept yet.').waitFor()
-  await page.getByRole('button', { name: 'Import draft' }).click()
+  await page.getByRole('button', { name: 'Look at it' }).click()
+  await page.getByRole('button', { name: 'Keep this draft' }).click()
+  await page.getByRole('link', { name: 'Export', exact: true }).first().click()
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    page.getByRole('link', { name: 'Export the document' }).click(),
+    page.getByRole('link', { name: 'Draft document' }).click(),
   ])
   expect(readFileSync(await download.path(), 'utf8')).toBe(STEP_DOCUMENT)
   expect(faults).toEqual([])
