@@ -94,6 +94,13 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/:id/revisions/:number', read('draft')),
   get('/drafts/:id/revisions/:number/document.json', read('draft')),
   get('/drafts/:id/revisions/:number/cards', read('draft')),
+  get('/drafts/:id/revisions/:number/export', read('draft')),
+  get('/drafts/:id/revisions/:number/draft.txt', read('draft')),
+  get('/drafts/:id/revisions/:number/turns.csv', read('draft')),
+  get('/drafts/:id/revisions/:number/face.csv', read('draft')),
+  get('/drafts/:id/revisions/:number/reverse.csv', read('draft')),
+  get('/drafts/:id/revisions/:number/face.png', read('draft')),
+  get('/drafts/:id/revisions/:number/reverse.png', read('draft')),
   // Remembers how somebody reads cards, in a cookie of their own browser; nothing of the draft is written.
   post('/drafts/:id/revisions/:number/cards', read('draft')),
   get('/drafts/:id/revisions/:number/face.svg', read('draft')),

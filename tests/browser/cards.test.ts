@@ -3,12 +3,12 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { listPdfText } from '../support/pdf.ts'
-import { startServer, type Running } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 beforeAll(async () => {
-  server = await startServer({ demo: true })
+  server = await startReached({ demo: true })
   browser = await launchChromium()
 })
 afterAll(async () => {
@@ -63,6 +63,25 @@ describe('the cards of a draft on paper', () => {
     const letters = threading.filter(({ text }) => /^[ABCD]$/.test(text))
     expect(letters.length).toBeGreaterThanOrEqual(4 * 37)
     expect(Math.min(...letters.map(({ sizePt }) => sizePt))).toBeGreaterThan(11)
+  })
+
+  test('while one types by a convention card, the live picture is that of the draft in our own frame', async () => {
+    const { page, context, faults } = await openWindow(browser)
+    const drawnOf = async (typed: Record<string, string>, answers: readonly string[]) => {
+      await page.goto(`${server.url}drafts/new`)
+      await page.locator('.convention summary').click()
+      for (const id of answers) await page.check(`#${id}`)
+      for (const [name, text] of Object.entries(typed)) await page.fill(`[name=${name}]`, text)
+      await page.getByText('3 tablets, 4 picks.').waitFor()
+      return page.locator('.draft-live-picture svg').innerHTML()
+    }
+    // By hand: counted from the right, rows upward, F towards the reader.
+    const ours = { threading: 'S m m m m\nZ m w w m\nZ m m w w from C', turning: '2F 1B\n3F\n1B 2F\n3B' }
+    const theirs = { threading: 'Z m m w w from C\nZ m w w m\nS m m m m', turning: '3F\n2B 1F\n3B\n1F 2B' }
+    const answers = ['f-written-card', 'f-card-count-right', 'f-card-rows-upward', 'f-card-forward-towards']
+    expect(await drawnOf(theirs, answers)).toBe(await drawnOf(ours, []))
+    expect(faults).toEqual([])
+    await context.close()
   })
 
   test('without script: the convention of one’s own is chosen, shown and remembered', async () => {
