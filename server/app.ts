@@ -25,6 +25,7 @@ import { apiRoutes } from './api/routes.ts'
 import { draftBenchRoutes } from './draft-bench/routes.ts'
 import { cardRoutes } from './card/routes.ts'
 import { conventionRoutes } from './convention/routes.ts'
+import { draftExportRoutes } from './draft-export/routes.ts'
 import { draftImportRoutes } from './draft-import/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
@@ -111,6 +112,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(sourceRoutes(options))
   router.use(draftBenchRoutes(options))
   router.use(draftImportRoutes(options))
+  router.use(draftExportRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(tellRoutes(options))
