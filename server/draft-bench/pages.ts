@@ -34,12 +34,13 @@ export function draftBenchPage(
   draft: NotebookDraft,
   newest: Revision,
   copy: WorkingCopy | undefined,
-  sayTime: (instant: string) => string,
+  { sayTime, notice }: { readonly sayTime: (instant: string) => string; readonly notice: string },
 ): DraftBenchPage {
   return {
     title: `${draft.title} on the bench`,
     section: 'drafts',
     scripts: ['draft-bench'],
+    notice,
     id: draft.id,
     heading: draft.title,
     lead: `${sayCount(newest.tablets, 'tablet')}, ${sayCount(newest.picks, 'pick')} in revision ${newest.number}`,

@@ -4,7 +4,7 @@ import type { Context } from '../context.ts'
 import { notFound, readId } from '../errors.ts'
 import { findDraft, insertDraft } from '../draft/queries.ts'
 import { findNewestRevision } from '../draft/revision-queries.ts'
-import { seeOther } from '../notice.ts'
+import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
 import { plainDraft, readBeginForm, readCopy, readRevision } from './form.ts'
 import { BLANK_BEGIN, draftBenchBeginPage, draftBenchPage } from './pages.ts'
@@ -53,7 +53,7 @@ export function draftBenchRoutes({ db, page, now, zone }: Pick<Context, 'db' | '
     res.send(
       page(
         'draft-bench/show',
-        draftBenchPage(draft, newest, copy, (at) => saySavedAt(at, zone)),
+        draftBenchPage(draft, newest, copy, { sayTime: (at) => saySavedAt(at, zone), notice: noticeOf(req) }),
       ),
     )
   })

@@ -79,7 +79,8 @@ export function showBand(root: HTMLElement, desk: Desk): Band {
   })
   new ResizeObserver(() => redraw()).observe(scroll)
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', () => panes.repaint())
-  sizing.fit!()
+  sizing.open!()
+  scroll.scrollLeft = 0
   return {
     ...{ panes, grid, sizing },
     show() {

@@ -9,6 +9,8 @@ const STEP = 1.25
 /** On opening, the band is about as high as this at most, and a stitch about as large. */
 const USUAL_HEIGHT_PX = 440
 const [USUAL_LEAST_PX, USUAL_MOST_PX] = [5, 18]
+/** On a phone a stitch is at least so large: a finger is to find it. */
+const [NARROW_PX, NARROW_LEAST_PX] = [600, 13]
 
 /** Size, length and proportions of the drawn band. @returns what the buttons do */
 export function listenToSizing(
@@ -60,10 +62,17 @@ export function listenToSizing(
       redraw(true)
     })
   }
+  /** A short repeat is drawn as often as there is room for, for a band is what one wants to see. */
+  const fill = () => {
+    const { picks } = desk.bench.turning
+    length.value = String(Math.max(1, Math.min(40, Math.ceil(view.widthPx / (picks * view.pickPx) - 0.2))))
+    measure()
+  }
   const fit = () => {
     const { tablets, picks } = desk.bench.turning
     const high = (USUAL_HEIGHT_PX / tablets) * (view.pickMm / view.tabletMm)
-    zoom(Math.min(Math.max(view.widthPx / picks, USUAL_LEAST_PX), USUAL_MOST_PX, Math.max(high, 1)))
+    const least = view.widthPx < NARROW_PX ? NARROW_LEAST_PX : USUAL_LEAST_PX
+    zoom(Math.min(Math.max(view.widthPx / picks, least), USUAL_MOST_PX, Math.max(high, least / 2, 1)))
   }
   desk.listen((news) => {
     if (news.kind === 'edit' && news.followed.resized) measure()
@@ -74,6 +83,11 @@ export function listenToSizing(
     larger: () => zoom(view.pickPx * STEP),
     trueSize: () => zoom(view.pickMm * PX_PER_MM),
     fit,
+    open() {
+      fit()
+      fill()
+      redraw(false)
+    },
   }
 }
 

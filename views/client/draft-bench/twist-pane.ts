@@ -9,6 +9,8 @@ const DYES = ['--madder', '--woad', '--weld', '--walnut'] as const
 const USUAL_HEIGHT_PX = 220
 const MOST_GAP_PX = 16
 const MOST_QUARTER_PX = 5
+/** A quarter turn less than this to the side is not seen; for its sake the trace may become three times as high. */
+const LEAST_SEEN_PX = 2
 /** Lanes closer than this are not numbered each. */
 const LEAST_LABEL_PX = 13
 
@@ -34,7 +36,8 @@ export class TwistPane {
     const quarters = lanes.reduce((sum, { least, most }) => sum + most - least, 0)
     const gap = Math.max(2, Math.min(MOST_GAP_PX, (USUAL_HEIGHT_PX * 0.6) / lanes.length))
     const free = Math.max(USUAL_HEIGHT_PX - gap * lanes.length, USUAL_HEIGHT_PX / 4)
-    const quarter = quarters === 0 ? MOST_QUARTER_PX : Math.min(MOST_QUARTER_PX, free / quarters)
+    const seen = Math.min(LEAST_SEEN_PX, (2 * USUAL_HEIGHT_PX) / Math.max(1, quarters))
+    const quarter = quarters === 0 ? MOST_QUARTER_PX : Math.min(MOST_QUARTER_PX, Math.max(free / quarters, seen))
     const heightPx = Math.ceil(gap * lanes.length + quarters * quarter)
     this.size(sight, heightPx)
     const dyes = DYES.map(token)
