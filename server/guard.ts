@@ -14,6 +14,13 @@ const HSTS = { 'Strict-Transport-Security': 'max-age=31536000' }
 export const isHttps = (baseUrl: string | undefined): boolean => baseUrl?.startsWith('https:') ?? false
 
 /**
+ * Whether browsers take the page for one that nobody listens to: https, and this machine by any protocol. On plain http
+ * in a network they leave some headers out of account, and say so in the console of every page.
+ */
+export const isSecureContext = (req: Request, baseUrl: string | undefined): boolean =>
+  isHttps(baseUrl) || LOOPBACK.test(req.headers.host ?? '')
+
+/**
  * Headers of every answer. No `upgrade-insecure-requests`, and HSTS only where the public address is https: both break
  * plain http in a local network. `Referrer-Policy: no-referrer` would make browsers send `Origin: null` with our own forms.
  */
@@ -23,13 +30,13 @@ export function securityHeaders(baseUrl: string | undefined): RequestHandler {
     'Referrer-Policy': 'same-origin',
     'X-Content-Type-Options': 'nosniff',
     'X-Frame-Options': 'DENY',
-    'Cross-Origin-Opener-Policy': 'same-origin',
     'Cross-Origin-Resource-Policy': 'same-origin',
     'Permissions-Policy': 'camera=(), geolocation=(), microphone=()',
     ...(isHttps(baseUrl) && HSTS),
   }
-  return (_req, res, next) => {
+  return (req, res, next) => {
     res.set(headers)
+    if (isSecureContext(req, baseUrl)) res.set('Cross-Origin-Opener-Policy', 'same-origin')
     next()
   }
 }

@@ -1,5 +1,6 @@
 import { Router, type Request, type Response } from 'express'
 import { readEntered } from '../form.ts'
+import { isSecureContext } from '../guard.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { currentViewer } from '../rights/viewer.ts'
 import type { MemberContext } from './context.ts'
@@ -62,7 +63,7 @@ export function signInRoutes(context: MemberContext, limits: SignInLimits): Rout
     if (token !== undefined) deleteSession(db, token)
     if (viewer.kind === 'member') log({ event: 'sign-out', memberId: viewer.id })
     cookies.clearSession(res)
-    res.set('Clear-Site-Data', '"cache"')
+    if (isSecureContext(req, context.baseUrl)) res.set('Clear-Site-Data', '"cache"')
     seeOther(res, '/sign-in', 'signed-out')
   })
 

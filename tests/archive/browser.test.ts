@@ -2,14 +2,14 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { startServer, type Running } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 const FIXTURE = new URL('fixtures/v1-demo.zip', import.meta.url).pathname
 
 let browser: Browser
-let server: Running
+let server: Reached
 beforeAll(async () => {
-  server = await startServer()
+  server = await startReached()
   browser = await launchChromium()
 })
 afterAll(async () => {

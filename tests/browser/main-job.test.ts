@@ -2,7 +2,8 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow, type Reader } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { startServer, type Running } from '../support/server.ts'
+import type { Mode } from '../support/mode.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 let browser: Browser
 beforeAll(async () => {
@@ -14,7 +15,7 @@ const THREADING = '1: S m m m m border\n2-5: S m m w w\n6-9: Z m m w w\n10: Z m 
 const TURNING = '10F x4\n1F 8B 1F x4'
 
 /** The main job by hand, as a maker does it on an empty notebook: original, claims, draft, piece, readings, sitting, comparison. */
-async function doMainJob(page: Page, server: Running, look: (page: Page) => Promise<void>): Promise<void> {
+async function doMainJob(page: Page, server: Reached, look: (page: Page) => Promise<void>): Promise<void> {
   const save = (name: RegExp) => page.locator('main').getByRole('button', { name }).first().click()
   const heading = (name: string | RegExp) => page.getByRole('heading', { level: 1, name }).waitFor()
 
@@ -59,7 +60,7 @@ async function doMainJob(page: Page, server: Running, look: (page: Page) => Prom
   await page.getByLabel('Threading').fill(THREADING)
   await page.getByLabel('Turning').fill(TURNING)
   await page.locator('main').getByRole('button', { name: 'Draw it' }).click()
-  await page.locator('main svg').first().waitFor()
+  await page.locator('main svg:visible').first().waitFor()
   await look(page)
   await save(/Save draft/)
   await heading('Heron steps')
@@ -116,14 +117,14 @@ async function doMainJob(page: Page, server: Running, look: (page: Page) => Prom
 }
 
 describe('the main job on an empty notebook', () => {
-  const readers: readonly (readonly [string, Reader])[] = [
-    ['at 1280 px', { width: 1280 }],
-    ['at 360 px in the dark', { width: 360, scheme: 'dark' }],
+  const readers: readonly (readonly [string, Reader, Mode])[] = [
+    ['at 1280 px', { width: 1280 }, 'loopback'],
+    ['at 360 px in the dark, by https below a path', { width: 360, scheme: 'dark' }, 'sub-path'],
   ]
   test.each(readers)(
     '%s, every page accessible and never wider than the window',
-    async (_name, reader) => {
-      const server = await startServer()
+    async (_name, reader, mode) => {
+      const server = await startReached({ mode })
       const { page, context, faults } = await openWindow(browser, reader)
       await doMainJob(page, server, async () => {
         await expectAccessible(page)
@@ -137,7 +138,7 @@ describe('the main job on an empty notebook', () => {
   )
 
   test('without script', async () => {
-    const server = await startServer()
+    const server = await startReached()
     const { page, context } = await openWindow(browser, { width: 360, script: false })
     await doMainJob(page, server, () => Promise.resolve())
     await context.close()

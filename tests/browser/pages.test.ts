@@ -2,12 +2,12 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { startServer, type Running } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 beforeAll(async () => {
-  server = await startServer({ demo: true })
+  server = await startReached({ demo: true })
   browser = await launchChromium()
 })
 afterAll(async () => {
@@ -26,6 +26,8 @@ const PATHS = [
     'drafts/import',
     'drafts/1/convention',
     'drafts/4/revisions/1/cards',
+    'drafts/4/revisions/1/export',
+    'drafts/4/revisions/1/tell?neutral=yes&turning=yes&over=3',
   ],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],

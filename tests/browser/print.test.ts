@@ -3,12 +3,12 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { listPdfLines, readPdfText } from '../support/pdf.ts'
-import { startServer, type Running } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 beforeAll(async () => {
-  server = await startServer({ demo: true })
+  server = await startReached({ demo: true })
   browser = await launchChromium()
 })
 afterAll(async () => {

@@ -3,15 +3,14 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { type Running, startServer } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 import { STEP_DOCUMENT, STEP_TYPED } from './sample.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 
 beforeAll(async () => {
-  // The test runner sets a BASE_URL of its own.
-  server = await startServer({ env: { BASE_URL: '' } })
+  server = await startReached()
   browser = await launchChromium()
 })
 afterAll(async () => {

@@ -2,13 +2,13 @@ import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { startServer, type Running } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 import { makeJpeg } from './send.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 beforeAll(async () => {
-  server = await startServer({ demo: true })
+  server = await startReached({ demo: true })
   browser = await launchChromium()
 })
 afterAll(async () => {

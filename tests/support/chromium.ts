@@ -3,8 +3,12 @@ import { existsSync, mkdirSync, mkdtempSync, renameSync, rmSync, writeFileSync }
 import { dirname, join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { chromium, type Browser } from 'playwright-core'
+import { certificate } from './certificate.ts'
 
-const ROOT = fileURLToPath(new URL('../..', import.meta.url))
+// From here, or from `dist`, where the figures of `npm run bench` are bundled.
+const ROOT = ['../..', '..']
+  .map((up) => fileURLToPath(new URL(up, import.meta.url)))
+  .find((folder) => existsSync(join(folder, 'package.json')))!
 /** Below node_modules: `npm ci` clears it away together with the package it was unpacked from. */
 const UNPACKED = join(ROOT, 'node_modules/.cache/chromium-147')
 
@@ -59,6 +63,9 @@ export async function launchChromium(): Promise<Browser> {
         '--disable-sync',
         '--font-render-hinting=none',
       ],
+      // Names that end in `.test` are this machine, and behind the proxies of the tests stands this one certificate.
+      '--host-resolver-rules=MAP *.test 127.0.0.1',
+      `--ignore-certificate-errors-spki-list=${(await certificate()).fingerprint}`,
     ],
     env: {
       ...process.env,
