@@ -3,13 +3,13 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
-import { type Running, startServer } from '../support/server.ts'
+import { startReached, type Reached } from '../support/reach.ts'
 
 let browser: Browser
-let server: Running
+let server: Reached
 
 beforeAll(async () => {
-  server = await startServer()
+  server = await startReached()
   browser = await launchChromium()
 })
 afterAll(async () => {
