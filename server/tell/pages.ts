@@ -7,6 +7,9 @@ import { turningOf } from '../../shared/draft/turning.ts'
 import { weave } from '../../shared/draft/weave.ts'
 import type { Woven } from '../../shared/draft/woven.ts'
 import type { NotebookDraft } from '../draft/queries.ts'
+import { pictureAddress } from '../draft/pages.ts'
+import { sayBand } from '../draft/picture.ts'
+import { drawnPicks, readPictureSize } from '../draft/size.ts'
 import type { Revision } from '../draft/revision-queries.ts'
 import { problemList } from '../field.ts'
 import type { PageHead } from '../pages.ts'
@@ -47,6 +50,7 @@ interface TellPage extends PageHead {
   readonly heading: string
   readonly kicker: string
   readonly lead: string
+  readonly face: { readonly src: string; readonly alt: string }
   /** Why nothing is told; empty when all of it is. */
   readonly tooLong: string
   readonly told: Told | ''
@@ -68,11 +72,23 @@ export function tellPage({ id, title }: NotebookDraft, revision: Revision, asked
     ...{ id, number, heading: `What “${title}” tells` },
     kicker: `Draft, revision ${number}`,
     lead: `${sayCount(tablets, 'tablet')}, ${sayCount(picks, 'pick')} in the repeat. All of it follows from threading and turning alone.`,
+    face: faceOf(revision),
     tooLong: isTooLong
       ? `${turns} turns (${tablets} tablets by ${picks} picks) are more than the ${MOST_TOLD_TURNS} that are told of on a page.`
       : '',
     told: isTooLong ? '' : tell(revision.draft, asked),
     fields: asked.fields,
+  }
+}
+
+/** The face at its usual size, as the draft's own page draws it. */
+function faceOf(revision: Revision): TellPage['face'] {
+  const { draft, tablets, picks } = revision
+  const size = readPictureSize({}, { tablets, picks })
+  if (!size.ok) throw new Error('The usual size of a picture was refused')
+  return {
+    src: pictureAddress(revision)('face', { lie: 'across' }),
+    alt: sayBand('face', draft, drawnPicks(size.value, tablets).picks),
   }
 }
 

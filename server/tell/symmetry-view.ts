@@ -22,7 +22,10 @@ export function symmetryView(draft: Draft, turning: Turning, woven: Woven): Symm
     const face = takeTablets(cells, pattern)
     const colours = Uint8Array.from(face.turns)
     const part = { ...rows, tablets: pattern.length, colours }
-    groups.push(groupOf('Of the pattern tablets alone', takeTablets(turning, pattern), part))
+    const alone = groupOf('Of the pattern tablets alone', takeTablets(turning, pattern), part)
+    if (alone.lines.join() === groups[0]!.lines.join())
+      groups[0] = { ...alone, heading: 'Of all tablets, and of the pattern tablets alone' }
+    else groups.push(alone)
   }
   return {
     halves: [

@@ -47,7 +47,7 @@ export function findMemoryForm(turning: Turning, firstName = 0): MemoryForm {
     const piece = { ...alphabet, ring: ring.filter((_, pick) => pick % each === 0) }
     const start = new Grammar(piece, [])
     // One name is kept for the piece, where the repeat is a piece several times over.
-    const grammar = searched ? findNames(piece, start, names.length - 1) : start
+    const grammar = searched && period > 1 ? findNames(piece, start, names.length - 1) : start
     const form = length < picks ? repeatedForm(piece, grammar, names, picks / length) : wholeForm(piece, grammar, names)
     const blocks = form.blocks.map((block) => ({ ...block, picks: block.picks * each }))
     return { each, ...form, blocks, words: form.words + (each === 1 ? 0 : 2 + wordsOfTimes(each)) }
@@ -89,6 +89,12 @@ function findNames(alphabet: PickAlphabet, start: Grammar, most: number): Gramma
   let best = start
   const tried = Math.max(6, Math.min(MOST_TRIED, Math.floor(STEPS_TRIED / alphabet.ring.length)))
   const stretches = listStretches(alphabet)
+  const named = new Map<string, NamedStretch>()
+  const nameOnce = (from: number, to: number) => {
+    const key = `${from} ${to}`
+    if (!named.has(key)) named.set(key, nameStretch(alphabet, from, to))
+    return named.get(key)!
+  }
   while (best.blocks.length < most) {
     const sections = [
       { from: 0, reach: best.whole.reach },
@@ -98,7 +104,7 @@ function findNames(alphabet: PickAlphabet, start: Grammar, most: number): Gramma
     let next = best
     for (const { from, to } of promising) {
       if (best.blocks.some((block) => block.from === from && block.to === to)) continue
-      const grammar = new Grammar(alphabet, [...best.blocks, nameStretch(alphabet, from, to)])
+      const grammar = new Grammar(alphabet, [...best.blocks, nameOnce(from, to)])
       if (grammar.words < next.words) next = grammar
     }
     if (next === best) break

@@ -79,8 +79,9 @@ export function spell(
     back[end - from] = { from: at, to: end, times, block, way }
   }
   const usable = blocks.filter((block) => isWhole || block.to - block.from < to - from)
-  for (let at = from; at < to; at++) {
-    offerPicks(alphabet, at, from, to, offer)
+  for (let at = from, runEnd = from; at < to; at++) {
+    if (runEnd === at) while (runEnd < to && alphabet.ring[runEnd] === alphabet.ring[at]) runEnd++
+    offerPicks(alphabet, at, from, runEnd, offer)
     for (const block of usable) offerBlock(block, at, to, offer)
   }
   const steps: Step[] = []
@@ -99,17 +100,21 @@ type Offer = (
 ) => void
 
 /** The pick that stands there, once or as often as it comes running; told itself, or as the one before seen otherwise. */
-function offerPicks({ ring, words, images }: PickAlphabet, at: number, from: number, to: number, offer: Offer): void {
+function offerPicks(
+  { ring, words, images }: PickAlphabet,
+  at: number,
+  from: number,
+  runEnd: number,
+  offer: Offer,
+): void {
   const symbol = ring[at]!
   let [cost, way] = [words[symbol]!, 0]
   for (let one = 1; one < 4 && at > from; one++) {
     if (images[one]![ring[at - 1]!] !== symbol || 2 + WORDS_OF_WAY[one]! >= cost) continue
     ;[cost, way] = [2 + WORDS_OF_WAY[one]!, one]
   }
-  for (let end = at + 1; end <= to && ring[end - 1] === symbol; end++) {
+  for (let end = at + 1; end <= runEnd; end = end - at < MOST_TRIED ? end + 1 : Math.max(end + 1, runEnd)) {
     const times = end - at
-    const isLast = end === to || ring[end] !== symbol
-    if (times > MOST_TRIED && !isLast) continue
     offer(at, end, cost + (times === 1 ? 0 : countNumberWords(times) + 1), times, undefined, way)
   }
 }
