@@ -29,6 +29,7 @@ import { draftExportRoutes } from './draft-export/routes.ts'
 import { draftImportRoutes } from './draft-import/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
+import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
@@ -113,6 +114,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(draftBenchRoutes(options))
   router.use(draftImportRoutes(options))
   router.use(draftExportRoutes(options))
+  router.use(inferRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(tellRoutes(options))

@@ -1,10 +1,13 @@
 import { z } from 'zod'
+import { readDraft } from '../../shared/draft/document.ts'
 import { LONGEST_TITLE } from '../../shared/draft/document-shape.ts'
+import type { Draft } from '../../shared/draft/draft.ts'
 import { readColourText } from '../../shared/draft/entry/colour-text.ts'
 import type { TextProblem } from '../../shared/draft/entry-line.ts'
 import { readKnown } from '../../shared/draft/infer/known-text.ts'
 import { readObserved } from '../../shared/draft/infer/observed-text.ts'
 import { type InferRequest, listRequestProblems } from '../../shared/draft/infer/request.ts'
+import { HttpError } from '../errors.ts'
 import { line, optionalId, parseForm, type Problems, readEntered, wholeNumber } from '../form.ts'
 
 /*
@@ -20,7 +23,7 @@ import { line, optionalId, parseForm, type Problems, readEntered, wholeNumber } 
  *   longestFloat  a whole number of picks, or empty
  *   fill          `yes`: only show the form with these words in it, work nothing out yet
  */
-const FIELDS = [
+export const FIELDS = [
   ...['title', 'original', 'colours', 'weft', 'observed', 'known'],
   ...['closes', 'twistNeutral', 'longestFloat'],
 ] as const
@@ -86,4 +89,29 @@ function fieldOf(path: string): string {
   const [first, second] = path.split(/[.[]/)
   if (first === 'require') return second ?? 'closes'
   return first === 'tablets' ? 'known' : (first ?? 'observed')
+}
+
+/**
+ * The draft that somebody keeps as it was shown to them; nothing of it is typed.
+ * @throws HttpError when it is not one of ours
+ */
+export function readKeepForm(body: unknown): { draft: Draft; notes: string; originalId: number | undefined } {
+  const { document, notes, original } = readEntered(body, ['document', 'notes', 'original'])
+  const read = readDraft(parseJson(document))
+  if (!read.ok) throw new HttpError(400, 'That is not a draft that was worked out here, so it was not kept.')
+  const title = read.draft.title.trim() || 'Worked out from an observed face'
+  const id = optionalId().safeParse(original)
+  return {
+    draft: { ...read.draft, title },
+    notes: notes.slice(0, 10_000),
+    originalId: id.success ? id.data : undefined,
+  }
+}
+
+function parseJson(text: string): unknown {
+  try {
+    return JSON.parse(text)
+  } catch {
+    return undefined
+  }
 }

@@ -74,6 +74,10 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/import', CREATE),
   post('/drafts/import', CREATE),
   post('/drafts', CREATE),
+  // Works out, and keeps nothing: a guest may ask too.
+  get('/drafts/infer', SIGNED_IN),
+  post('/drafts/infer', SIGNED_IN),
+  post('/drafts/infer/keep', CREATE),
   get('/drafts/:id', read('draft')),
   get('/drafts/:id/edit', edit('draft')),
   get('/drafts/new/bench', CREATE),

@@ -24,6 +24,8 @@ const PATHS = [
     'drafts/4/edit',
     'drafts/new',
     'drafts/import',
+    'drafts/infer',
+    'drafts/infer?example=yes',
     'drafts/1/convention',
     'drafts/4/revisions/1/cards',
     'drafts/4/revisions/1/export',

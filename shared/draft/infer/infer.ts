@@ -3,6 +3,7 @@ import { writeTurning } from '../turning.ts'
 import { colourGrid, weave } from '../weave.ts'
 import { SLASH, type Turning } from '../woven.ts'
 import { LatticeSpace } from './lattice.ts'
+import type { ObservedFace } from './observed.ts'
 import { type InferRequest, listRequestProblems, type RequestProblem } from './request.ts'
 import { solveTablet, type TabletSolution } from './solve-tablet.ts'
 
@@ -127,8 +128,17 @@ function toInference(request: InferRequest, title: string, found: readonly Table
   }
 }
 
-/** Looked for on what the engine really weaves, not on what the search thought. */
-function listMismatches(draft: Draft, turning: Turning, { observed, weft }: InferRequest): Mismatch[] {
+/**
+ * The cells in which a draft does not weave what was seen: looked for on what the engine really weaves, not on what the
+ * search thought.
+ * @throws RangeError when turning and draft do not fit each other
+ * @example listMismatches(draft, turningOf(draft), { observed: { cells: [['m']] }, weft: undefined })
+ */
+export function listMismatches(
+  draft: Draft,
+  turning: Turning,
+  { observed, weft }: { readonly observed: ObservedFace; readonly weft?: ColourKey | undefined },
+): Mismatch[] {
   const woven = weave(draft, turning)
   const face = colourGrid(draft, woven, 'face')
   const mismatches: Mismatch[] = []
