@@ -2,6 +2,7 @@ import { z } from 'zod'
 import { documentShape } from '../../shared/draft/document-shape.ts'
 import { draftCalls } from './draft-openapi.ts'
 import { compareShape, paceShape } from './shapes.ts'
+import { convertShape, warpShape } from './yarn.ts'
 
 const number = { type: 'number' }
 const whole = { type: 'integer' }
@@ -81,6 +82,26 @@ const problem = object({
   errors: listOf(object({ path: { type: 'string' }, message: { type: 'string' } })),
 })
 
+const converted = object({
+  value: { description: 'Count of one single, in the system asked for.', ...number },
+  tex: { description: 'Linear density of one single.', ...number },
+  resultantTex: { description: 'Of the plied yarn, before contraction.', ...number },
+})
+
+const warp = object({
+  warpLengthMm: number,
+  ends: whole,
+  totalLengthM: number,
+  perColour: {
+    type: 'object',
+    additionalProperties: object({ ends: whole, lengthM: number, massG: numberOrNull }),
+  },
+  windingTurns: {
+    description: 'Turns of the winder for one end; null where the winder is not given.',
+    ...numberOrNull,
+  },
+})
+
 const calls = [
   {
     path: '/draft/weave',
@@ -95,6 +116,12 @@ const calls = [
     request: compareShape,
     response: comparison,
   },
+  {
+    path: '/plan/warp',
+    summary: 'The warp of a band: its length, its ends, and metres and grams of each colour.',
+    request: warpShape,
+    response: warp,
+  },
   { path: '/work/pace', summary: 'Work done per time, breaks taken off.', request: paceShape, response: pace },
 ]
 
@@ -103,6 +130,19 @@ export function openApi(baseUrl: string): object {
   const problemContent = (description: string) => ({
     description,
     content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+  })
+  const responses = (response: object) => ({
+    200: {
+      description: 'Computed; numbers are unrounded.',
+      content: { 'application/json': { schema: response } },
+    },
+    400: problemContent('Not JSON.'),
+    403: problemContent('Asked by a page of another address.'),
+    413: problemContent('Too large.'),
+    415: problemContent('Not sent as JSON.'),
+    422: problemContent('Values that cannot be used, each with its path.'),
+    429: problemContent('Too many requests.'),
+    503: problemContent('Busy, or it took too long.'),
   })
   const paths = calls.map(({ path, summary, request, response }) => [
     path,
@@ -114,31 +154,33 @@ export function openApi(baseUrl: string): object {
           required: true,
           content: { 'application/json': { schema: z.toJSONSchema(request, { io: 'input' }) } },
         },
-        responses: {
-          200: {
-            description: 'Computed; numbers are unrounded.',
-            content: { 'application/json': { schema: response } },
-          },
-          400: problemContent('Not JSON.'),
-          403: problemContent('Asked by a page of another address.'),
-          413: problemContent('Too large.'),
-          415: problemContent('Not sent as JSON.'),
-          422: problemContent('Values that cannot be used, each with its path.'),
-          429: problemContent('Too many requests.'),
-          503: problemContent('Busy, or it took too long.'),
-        },
+        responses: responses(response),
       },
     },
   ])
+  const parameters = Object.entries(convertShape.shape).map(([name, schema]) => ({
+    name,
+    in: 'query',
+    required: name !== 'ply',
+    schema: z.toJSONSchema(schema, { io: 'input' }),
+  }))
+  const convert = {
+    get: {
+      operationId: 'yarn-convert',
+      summary: 'A yarn count in another system.',
+      parameters,
+      responses: responses(converted),
+    },
+  }
   return {
     openapi: '3.1.0',
     info: {
       title: 'Fellmark',
       version: '1',
-      description: 'Pure computation on drafts, measurements and work. Nothing is stored.',
+      description: 'Pure computation on drafts, yarns, measurements and work. Nothing is stored.',
     },
     servers: [{ url: `${baseUrl}/api/v1` }],
-    paths: Object.fromEntries(paths),
+    paths: { ...Object.fromEntries(paths), '/yarn/convert': convert },
     components: { schemas: { Problem: problem } },
   }
 }

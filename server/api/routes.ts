@@ -16,6 +16,7 @@ import { untilGone } from '../off-thread.ts'
 import { compareCall, inferCall, recoverCall } from './draft-calls.ts'
 import { ApiRefusal, problemHandler, readBody, sendProblem } from './problem.ts'
 import { compareShape, paceShape } from './shapes.ts'
+import { convertYarn, planWarpCall } from './yarn.ts'
 
 export interface ApiOptions {
   readonly db: Db
@@ -77,6 +78,12 @@ export function apiRoutes(options: ApiOptions): Router {
     return inRange(() => compareQuantities(original as Quantity, replica as Quantity))
   })
 
+  router.get('/yarn/convert', (req, res) => {
+    res.type('application/json').send(JSON.stringify(convertYarn(req.query)))
+  })
+  router.all('/yarn/convert', only('GET'))
+  computation(router, '/plan/warp', '4mb', planWarpCall)
+
   computation(router, '/work/pace', '1mb', (body) => paceOf(readBody(paceShape, body).sittings))
 
   router.use((_req, _res, next) => next(notFound('call')))
@@ -90,7 +97,7 @@ function computation(router: Router, path: string, limit: string, compute: (body
     if (req.body === undefined) throw new ApiRefusal(400, 'The request has no body; JSON is needed.', [])
     res.type('application/json').send(JSON.stringify(compute(req.body)))
   })
-  router.all(path, onlyPost)
+  router.all(path, only('POST'))
 }
 
 /** The same for what is worked out beside this thread: it ends when whoever asked has gone. */
@@ -105,12 +112,14 @@ function awaited(
     const answer = await untilGone(res, (signal) => compute(req.body, signal))
     if (answer !== undefined) res.type('application/json').send(JSON.stringify(answer))
   })
-  router.all(path, onlyPost)
+  router.all(path, only('POST'))
 }
 
-const onlyPost: RequestHandler = (_req, res, next) => {
-  res.set('Allow', 'POST')
-  next(new HttpError(405, 'This call takes POST.'))
+function only(method: 'GET' | 'POST'): RequestHandler {
+  return (_req, res, next) => {
+    res.set('Allow', method)
+    next(new HttpError(405, `This call takes ${method}.`))
+  }
 }
 
 const jsonOnly: RequestHandler = (req, _res, next) => {

@@ -201,7 +201,10 @@ describe('/api/v1', () => {
   test('describes each call in OpenAPI 3.1', async () => {
     const answer = await request(app).get('/api/v1/openapi.json').set('Host', HOST)
     expect(answer.body.openapi).toBe('3.1.0')
-    expect(Object.keys(answer.body.paths)).toEqual(['/draft/weave', '/measure/compare', '/work/pace'])
+    expect(Object.keys(answer.body.paths)).toEqual([
+      ...['/draft/weave', '/draft/infer', '/draft/compare', '/draft/recover'],
+      ...['/measure/compare', '/plan/warp', '/work/pace', '/yarn/convert'],
+    ])
     const schema = answer.body.paths['/draft/weave'].post.requestBody.content['application/json'].schema
     expect(schema.required).toEqual(['title', 'colours', 'weft', 'tablets', 'picks'])
   })

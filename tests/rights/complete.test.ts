@@ -44,7 +44,10 @@ test('what is mounted elsewhere than at the root is the API alone, which keeps n
   expect(elsewhere).toHaveLength(1)
   expect(elsewhere[0]!.match('/api/v1/openapi.json')).toBeTruthy()
   const calls = (stackOf(elsewhere[0]!.handle) ?? []).flatMap(({ route }) => (route ? [route.path] : []))
-  expect([...new Set(calls)]).toEqual(['/openapi.json', '/draft/weave', '/measure/compare', '/work/pace'])
+  expect([...new Set(calls)]).toEqual([
+    ...['/openapi.json', '/draft/weave', '/draft/infer', '/draft/compare', '/draft/recover'],
+    ...['/measure/compare', '/yarn/convert', '/plan/warp', '/work/pace'],
+  ])
 })
 
 const sample = (path: string) => path.replace(':id', '7').replace(':number', '1').replace(/:\w+/g, 'some')
