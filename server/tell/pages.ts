@@ -141,7 +141,13 @@ function sayLengths(side: string, { count, lengths, endless }: SideFloats): stri
 function sayHidden(draft: Draft, woven: Woven, side: 'face' | 'reverse'): string {
   const hidden = listHiddenThreads(draft, woven, side)
   if (hidden.length === 0) return `Every thread shows on the ${side} at some pick.`
-  const named = hidden.slice(0, 12).map(({ tablet, hole }) => `${hole} of tablet ${tablet}`)
-  const more = hidden.length > 12 ? ` and ${hidden.length - 12} more` : ''
-  return `${sayCount(hidden.length, 'thread')} never show${hidden.length === 1 ? 's' : ''} on the ${side}: ${named.join(', ')}${more}.`
+  const holesOf = new Map<number, string>()
+  for (const { tablet, hole } of hidden) holesOf.set(tablet, (holesOf.get(tablet) ?? '') + hole)
+  const tabletsOf = new Map<string, number[]>()
+  for (const [tablet, holes] of holesOf) tabletsOf.set(holes, [...(tabletsOf.get(holes) ?? []), tablet])
+  const named = [...tabletsOf].slice(0, 8).map(([holes, tablets]) => {
+    return `${[...holes].join(', ')} of ${sayListed('tablet', tablets)}`
+  })
+  const never = `never show${hidden.length === 1 ? 's' : ''} on the ${side}`
+  return `${sayCount(hidden.length, 'thread')} ${never}: ${named.join('; ')}${tabletsOf.size > 8 ? '; and others' : ''}.`
 }

@@ -147,7 +147,7 @@ test('tellBriefly(draft, turning) gives seven lines, says what asks for a look, 
     ['handfuls', '1.5 in the mean, 2 packs'],
     ['changes', '0.5 tablets a pick in the mean'],
     ['picks', '2 of 4'],
-    ['bits', '1 bits a pick, given the one before (n = 4)'],
+    ['bits', '1 bit a pick, given the one before (n = 4)'],
   ])
   expect(lines.filter((line) => line.asksForLook).map(({ key }) => key)).toEqual(['twist'])
   expect(tellBriefly(draft, { tablets: 2, picks: 0, turns: new Int8Array() })).toEqual([])

@@ -52,7 +52,11 @@ export function tellBriefly(draft: Draft, turning: Turning, woven: Woven = weave
     line('handfuls', 'Handfuls a pick', `${mean(handfulsPerPick)} in the mean, ${sayCount(packs, 'pack')}`),
     line('changes', 'Changes of direction', `${sayCount(changesPerPick, 'tablet')} a pick in the mean`),
     line('picks', 'Different picks', `${distinctPicks} of ${picks}`),
-    line('bits', 'Surprise', `${mean(bitsPerPick)} bits a pick, given the one before (n = ${picks})`),
+    line(
+      'bits',
+      'Surprise',
+      `${sayCount(Number(mean(bitsPerPick)), 'bit')} a pick, given the one before (n = ${picks})`,
+    ),
   ]
 }
 

@@ -1,4 +1,4 @@
-import { classPicks, countDistinctPicks, listPacks } from '../packs.ts'
+import { classPicks, listPacks } from '../packs.ts'
 import type { Turning } from '../woven.ts'
 import { entropyOf } from './entropy.ts'
 import { countChanges, countHandfuls } from './handful.ts'
@@ -29,14 +29,16 @@ export interface Complexity {
  */
 export function measureComplexity(turning: Turning): Complexity {
   const { tablets, picks } = turning
-  const { alone, givenLast } = entropyOf(classPicks(turning))
+  const kinds = classPicks(turning)
+  const { alone, givenLast } = entropyOf(kinds)
   return {
     tablets,
     picks,
     changesPerPick: meanOf(countChanges(turning)),
     handfulsPerPick: meanOf(countHandfuls(turning)),
     packs: picks === 0 ? 0 : listPacks(turning).length,
-    distinctPicks: countDistinctPicks(turning),
+    // Kinds are numbered from 0 as they first come.
+    distinctPicks: kinds.reduce((most, kind) => Math.max(most, kind + 1), 0),
     bitsPerPick: givenLast,
     bitsPerPickAlone: alone,
   }

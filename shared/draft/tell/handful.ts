@@ -25,14 +25,16 @@ export function countHandfuls({ tablets, picks, turns }: Turning): Int32Array {
  */
 export function countChanges({ tablets, picks, turns }: Turning): Int32Array {
   const counts = new Int32Array(picks)
-  for (let tablet = 0; tablet < tablets; tablet++) {
-    let last = 0
-    for (let pick = picks - 1; pick >= 0 && last === 0; pick--) last = turns[pick * tablets + tablet]!
-    for (let pick = 0; pick < picks; pick++) {
-      const turn = turns[pick * tablets + tablet]!
-      if (turn === 0) continue
-      if (turn * last < 0) counts[pick]!++
-      last = turn
+  // The last turn of the repeat before: what the first pass leaves. The second pass counts.
+  const last = new Int8Array(tablets)
+  for (const counting of [false, true]) {
+    for (let pick = 0, cell = 0; pick < picks; pick++) {
+      for (let tablet = 0; tablet < tablets; tablet++, cell++) {
+        const turn = turns[cell]!
+        if (turn === 0) continue
+        if (counting && turn * last[tablet]! < 0) counts[pick]!++
+        last[tablet] = turn
+      }
     }
   }
   return counts

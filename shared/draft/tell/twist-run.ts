@@ -24,15 +24,22 @@ export interface TwistRun {
  * Source: our own; a sum of quarter turns.
  */
 export function listTwistRuns({ tablets, picks, turns }: Turning): TwistRun[] {
-  return Array.from({ length: tablets }, (_, tablet) => {
-    let [stand, high, low, most, mostAt] = [0, 0, 0, 0, 0]
-    for (let pick = 0; pick < picks; pick++) {
-      stand += turns[pick * tablets + tablet]!
-      if (stand > high) high = stand
-      if (stand < low) low = stand
-      if (Math.abs(stand) > Math.abs(most)) [most, mostAt] = [stand, pick + 1]
+  // Pick by pick, as the turns lie in memory.
+  const [stand, high, low] = [new Int32Array(tablets), new Int32Array(tablets), new Int32Array(tablets)]
+  const [most, mostAt] = [new Int32Array(tablets), new Int32Array(tablets)]
+  for (let pick = 0, cell = 0; pick < picks; pick++) {
+    for (let tablet = 0; tablet < tablets; tablet++, cell++) {
+      const now = (stand[tablet]! += turns[cell]!)
+      if (now > high[tablet]!) high[tablet] = now
+      if (now < low[tablet]!) low[tablet] = now
+      if (Math.abs(now) <= Math.abs(most[tablet]!)) continue
+      most[tablet] = now
+      mostAt[tablet] = pick + 1
     }
-    return { tablet: tablet + 1, net: stand, high, low, most, mostAt }
+  }
+  return Array.from(stand, (net, tablet) => {
+    const [up, down] = [high[tablet]!, low[tablet]!]
+    return { tablet: tablet + 1, net, high: up, low: down, most: most[tablet]!, mostAt: mostAt[tablet]! }
   })
 }
 
