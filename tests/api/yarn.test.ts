@@ -69,7 +69,7 @@ describe('POST /api/v1/plan/warp', () => {
   })
 
   test('takes a draft document in the place of tablets', async () => {
-    const { tablets: _tablets, ...rest } = BODY
+    const rest = { ...BODY, tablets: undefined }
     const draft = {
       ...{ title: 'One', colours: { m: { name: 'madder', hex: '#9c3b2e' } }, weft: 'm' },
       ...{ tablets: [{ threading: 'S', holes: ['m', 'm', 'm', 'm'] }], picks: ['1F'] },
