@@ -34,7 +34,7 @@ const PANES = [
 ] as const
 
 export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
-  const token = tokenOf(stack)
+  let token = tokenOf(stack)
   const shows = new Set<string>(['face'])
   const ruler = new Ruler(stack)
   const tilesOf = (name: PaneName) =>
@@ -88,7 +88,8 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
     }
     twistParts.box.hidden = !shows.has('twist')
     if (!twistParts.box.hidden) {
-      const labels = twist.draw(shown, desk.bench.turning, sight, token)
+      const { tablets: stand, turning } = desk.bench
+      const labels = twist.draw(stand, turning, sight, token, tablets && ((tablet) => tablets[tablet] === 1))
       label(
         twistParts.gutter,
         labels.map(({ text, topPx }) => ({ text, topPx: topPx - 8 })),
@@ -98,6 +99,7 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
   return {
     ...{ bands, shows, draw },
     repaint() {
+      token = tokenOf(stack)
       shown = desk.shown
       for (const { name, pane } of bands) pane.restart(tilesOf(name))
       draw()

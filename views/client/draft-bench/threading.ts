@@ -11,20 +11,20 @@ const EMPTY = '-'
 export function listenToThreading(root: HTMLElement, desk: Desk): void {
   const strip = root.querySelector<HTMLElement>('[data-bench-tablets]')!
   const form = root.querySelector<HTMLElement>('[data-bench-thread]')!
-  const drawings: string[] = []
+  const drawn: { tablet: Tablet; colours: string }[] = []
   let due = 0
 
   const drawStrip = () => {
     const { shown, block, mark } = desk
     const marked = new Set(block.tablets)
     while (strip.children.length > shown.tablets.length) strip.lastElementChild!.remove()
-    drawings.length = Math.min(drawings.length, shown.tablets.length)
+    drawn.length = Math.min(drawn.length, shown.tablets.length)
+    const colours = JSON.stringify(shown.colours)
     shown.tablets.forEach((tablet, at) => {
       const option = (strip.children[at] as HTMLElement | undefined) ?? addOption(strip, at)
-      const drawing = drawTablet(tablet, shown.colours)
-      if (drawings[at] !== drawing) {
-        drawings[at] = drawing
-        option.replaceChildren(picture(drawing), caption(at, tablet))
+      if (drawn[at]?.tablet !== tablet || drawn[at].colours !== colours) {
+        drawn[at] = { tablet, colours }
+        option.replaceChildren(picture(drawTablet(tablet, shown.colours)), caption(at, tablet))
         option.setAttribute('aria-label', sayTablet(at, tablet))
       }
       option.setAttribute('aria-selected', String(marked.has(at)))

@@ -6,10 +6,15 @@ import type { Tiles } from './tile-pane.ts'
 /** Colours of the page, by the name of their token. */
 export type Token = (name: string) => string
 
-export const tokenOf =
-  (element: Element): Token =>
-  (name) =>
-    getComputedStyle(element).getPropertyValue(name).trim()
+/** Asked once for each name: the answer costs a look at all styles. Ask anew when the scheme changes. */
+export function tokenOf(element: Element): Token {
+  const known = new Map<string, string>()
+  return (name) => {
+    let value = known.get(name)
+    if (value === undefined) known.set(name, (value = getComputedStyle(element).getPropertyValue(name).trim()))
+    return value
+  }
+}
 
 const TENTH = 1
 const BORDER = 2

@@ -1,0 +1,125 @@
+import { createServer } from 'node:http'
+import { tmpdir } from 'node:os'
+import type { Page } from 'playwright-core'
+import { createApp } from '../../server/app.ts'
+import type { Db } from '../../server/db/open.ts'
+import { insertDraft } from '../../server/draft/queries.ts'
+import { createPages } from '../../server/pages.ts'
+import { benchOf } from '../../shared/draft/edit/bench.ts'
+import { followEdit, startLiveWeave } from '../../shared/draft/edit/live-weave.ts'
+import { turnOver } from '../../shared/draft/edit/turn-edit.ts'
+import { weave } from '../../shared/draft/weave.ts'
+import { launchChromium, unpackChromium } from '../support/chromium.ts'
+import { makeBenchDraft } from './bench-draft.ts'
+import { asRatio, takeTurns, tell } from './measure.ts'
+
+const ROUNDS = 21
+const AT = '2026-11-24T12:00:00.000Z'
+/** What a screen of 60 pictures a second leaves for one. */
+const FRAME_MS = 1000 / 60
+
+/** The draft bench: weaving only what changed, and what an edit costs in a real browser, drawing included. */
+export async function benchDraftBench(db: Db): Promise<void> {
+  console.log(`Draft bench: one turn changed, medians of n = ${ROUNDS} rounds`)
+  for (const [tablets, picks] of SIZES) await benchFollowing(tablets, picks)
+  unpackChromium()
+  const browser = await launchChromium()
+  const { origin, close } = await serve(db)
+  try {
+    const context = await browser.newContext({ viewport: { width: 1280, height: 900 } })
+    console.log(
+      `In Chromium ${browser.version()}, 1280 px: face, reverse, turns and twist shown; n = ${ROUNDS} edits each`,
+    )
+    for (const [tablets, picks] of SIZES) {
+      const draft = { ...makeBenchDraft(tablets, picks), title: `${tablets} x ${picks}` }
+      const { id } = insertDraft(db, { draft, notes: '', originalId: undefined }, AT)
+      const page = await context.newPage()
+      await page.goto(`${origin}/drafts/${id}/bench`)
+      await page.locator('[role="grid"]').waitFor({ timeout: 60_000 })
+      await page.waitForTimeout(2500)
+      await timeEdits(page, `${tablets} x ${picks}, a turn at pick 1`, false)
+      await timeEdits(page, `${tablets} x ${picks}, all turns of pick 1`, true)
+      await page.close()
+    }
+  } finally {
+    await browser.close()
+    close()
+  }
+}
+
+const SIZES = [
+  [60, 200],
+  [400, 2000],
+] as const
+
+async function benchFollowing(tablets: number, picks: number): Promise<void> {
+  const bench = benchOf(makeBenchDraft(tablets, picks))
+  const live = startLiveWeave(bench)
+  const edit = turnOver(bench, { tablets: [tablets >> 1], from: 0, to: 0 })
+  const { whole, followed } = await takeTurns(
+    {
+      whole: { run: () => weave({ ...bench, picks: [] }, bench.turning) },
+      followed: { run: () => followEdit(live, bench, edit), times: 1 },
+    },
+    ROUNDS,
+  )
+  tell(`${tablets} x ${picks}, woven anew`, whole)
+  tell('only what a turn at pick 1 changes', followed, asRatio(followed, whole, 'woven anew'))
+}
+
+/**
+ * Time on the page's own thread from the key to the drawn picture: the handling of the key, and the drawing in the frame
+ * after it (our own callback of that frame comes after the page's).
+ */
+async function timeEdits(page: Page, what: string, wholePick: boolean): Promise<void> {
+  const times = await page.evaluate<number[]>(`(async () => {
+    const grid = document.querySelector('[role="grid"]')
+    const press = (key, shiftKey = false, ctrlKey = false) =>
+      grid.dispatchEvent(new KeyboardEvent('keydown', { key, shiftKey, ctrlKey, bubbles: true, cancelable: true }))
+    const frame = () => new Promise((resolve) => requestAnimationFrame(resolve))
+    press('Home', false, true)
+    ${wholePick ? "for (let at = 1; at < Number(grid.getAttribute('aria-rowcount')); at++) press('ArrowDown', true)" : ''}
+    await frame()
+    await frame()
+    const times = []
+    for (let round = 0; round < ${ROUNDS}; round++) {
+      const before = performance.now()
+      press('Enter')
+      const handled = performance.now() - before
+      // The page asked for its frame first, so this callback runs when it has drawn.
+      const began = await frame()
+      times.push(handled + performance.now() - began)
+      await new Promise((resolve) => setTimeout(resolve, 120))
+    }
+    return times
+  })()`)
+  times.sort((a, b) => a - b)
+  const median = times[times.length >> 1]!
+  tell(what, median, `slowest ${times.at(-1)!.toFixed(1)} ms`, `${(median / FRAME_MS).toFixed(2)} x a frame of 1/60 s`)
+}
+
+async function serve(db: Db): Promise<{ origin: string; close: () => void }> {
+  const app = createApp({
+    ...{
+      db,
+      dataDir: tmpdir(),
+      isLoopback: true,
+      page: createPages(''),
+      now: () => new Date(AT),
+      zone: 'Europe/Berlin',
+    },
+    onBroken: (error) => {
+      throw error
+    },
+  })
+  const server = createServer(app)
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
+  const { port } = server.address() as { port: number }
+  return {
+    origin: `http://127.0.0.1:${port}`,
+    close: () => {
+      server.closeAllConnections()
+      server.close()
+    },
+  }
+}
