@@ -1,5 +1,5 @@
 import type { Db } from '../server/db/open.ts'
-import { insertDraft } from '../server/draft/queries.ts'
+import { insertDraft, OWN_FRAME } from '../server/draft/queries.ts'
 import { insertRevision } from '../server/draft/revision-queries.ts'
 import { readOriginalForm } from '../server/original/form.ts'
 import { insertOriginal } from '../server/original/queries.ts'
@@ -58,8 +58,12 @@ function writeOriginal(db: Db, original: Original, sourceIds: SourceIds, at: str
 function writeDraft(db: Db, key: DraftKey, originalId: number | undefined, at: string): number[] {
   const draft = scenario.drafts[key]
   const first = scenario.firstDrafts[key]
-  const convention = { written: { kind: 'own' as const }, note: '' }
-  const { id, revisionId } = insertDraft(db, { draft: first?.draft ?? draft, notes: '', originalId, convention }, at, 1)
+  const { id, revisionId } = insertDraft(
+    db,
+    { draft: first?.draft ?? draft, notes: '', originalId, convention: OWN_FRAME },
+    at,
+    1,
+  )
   if (!first) return [revisionId]
   const mended = insertRevision(db, id, { draft, note: first.mended }, at)
   if (mended.outcome !== 'saved') throw new Error(`draft ${key}: the mended revision says what the first one says`)

@@ -31,11 +31,6 @@ export const drafts = (): Catalogue<DraftEntry> => ({
   order: sql<string>`d.title`,
   facets: [
     {
-      ...{ name: 'written', label: 'Written down', any: 'Any way' },
-      value: sql<string>`case d.convention when '' then 'unsaid' when 'own' then 'own' else 'card' end`,
-      text: { unsaid: 'card not filled in', own: 'our own frame', card: 'by a convention card' },
-    },
-    {
       ...{ name: 'twist', label: 'Twist', any: 'Any twist' },
       value: sql<string>`case r.twist_neutral when 1 then 'neutral' else 'builds' end`,
       text: { neutral: 'twist-neutral', builds: 'twist builds up' },
@@ -45,6 +40,11 @@ export const drafts = (): Catalogue<DraftEntry> => ({
       value: sql<string>`case when r.tablets <= 10 then '1-10' when r.tablets <= 20 then '11-20'
         when r.tablets <= 40 then '21-40' when r.tablets <= 80 then '41-80' else '81-' end`,
       text: { '1-10': '1 to 10', '11-20': '11 to 20', '21-40': '21 to 40', '41-80': '41 to 80', '81-': '81 and more' },
+    },
+    {
+      ...{ name: 'written', label: 'Written down', any: 'Any way' },
+      value: sql<string>`case d.convention when '' then 'unsaid' when 'own' then 'own' else 'card' end`,
+      text: { unsaid: 'card not filled in', own: 'our own frame', card: 'by a convention card' },
     },
   ],
 })

@@ -102,9 +102,7 @@ export interface DraftRow extends OwnedColumns {
   title: string
   notes: string
   original_id: number | null
-  /** See `writtenText`. */
   convention: Generated<string>
-  /** Where the publication says how it is written down, in the maker's words. */
   convention_note: Generated<string>
   demo: Flag
   created_at: string

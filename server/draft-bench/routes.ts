@@ -2,7 +2,7 @@ import express, { type Response, Router } from 'express'
 import { documentText } from '../../shared/draft/document-text.ts'
 import type { Context } from '../context.ts'
 import { notFound, readId } from '../errors.ts'
-import { findDraft, insertDraft } from '../draft/queries.ts'
+import { findDraft, insertDraft, OWN_FRAME } from '../draft/queries.ts'
 import { findNewestRevision } from '../draft/revision-queries.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
@@ -43,7 +43,7 @@ export function draftBenchRoutes({ db, page, now, zone }: Pick<Context, 'db' | '
     }
     const { title, original: originalId, tablets, picks } = form.value
     const draft = plainDraft(title, Number(tablets), Number(picks))
-    const { id } = insertDraft(db, { draft, notes: '', originalId }, now().toISOString())
+    const { id } = insertDraft(db, { draft, notes: '', originalId, convention: OWN_FRAME }, now().toISOString())
     seeOther(res, `/drafts/${id}/bench`)
   })
 

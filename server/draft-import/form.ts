@@ -99,10 +99,10 @@ function guessFormat(text: string): Format {
   const labels = new Set(read.rows.map(({ cells }) => cells[0]!.toLowerCase()))
   if (labels.has('threading')) return 'turns'
   if (labels.has('colour')) return 'face'
-  // The first column may hold numbers of picks, and the first row numbers of tablets.
-  const { cells } = read.rows.at(-1)!
-  const own = cells.length > 1 && /^\d+$/.test(cells[0]!) ? cells.slice(1) : cells
-  return own.every((cell) => cell === '' || isTurnCell(cell)) ? 'turns' : 'face'
+  // A first column of numbers is no part of the picks. Most cells decide: one that is misprinted is still to be named.
+  const cells = read.rows.flatMap(({ cells: [first = '', ...rest] }) => (/^\d+$/.test(first) ? rest : [first, ...rest]))
+  const filled = cells.filter((cell) => cell !== '')
+  return filled.filter(isTurnCell).length * 2 > filled.length ? 'turns' : 'face'
 }
 
 function readDocument(text: string): ReadFile {

@@ -104,6 +104,8 @@ export function insertDraft(
   })
 }
 
+/** Of a draft that was made here, on the bench or out of a face. */
+export const OWN_FRAME: Convention = { written: { kind: 'own' }, note: '' }
 const UNSAID: Convention = { written: { kind: 'unsaid' }, note: '' }
 
 /** @returns false when there is no such draft */

@@ -1,6 +1,6 @@
 import { Router } from 'express'
 import type { Context } from '../context.ts'
-import { insertDraft } from '../draft/queries.ts'
+import { insertDraft, OWN_FRAME } from '../draft/queries.ts'
 import { seeOther } from '../notice.ts'
 import { inferOffThread, untilGone } from '../off-thread.ts'
 import { findOriginal } from '../original/queries.ts'
@@ -37,7 +37,7 @@ export function inferRoutes({ db, page, now }: Context): Router {
   router.post('/drafts/infer/keep', (req, res) => {
     const { draft, notes, originalId: wanted } = readKeepForm(req.body)
     const originalId = wanted !== undefined && findOriginal(db, wanted) ? wanted : undefined
-    const { id } = insertDraft(db, { draft, notes, originalId }, now().toISOString())
+    const { id } = insertDraft(db, { draft, notes, originalId, convention: OWN_FRAME }, now().toISOString())
     seeOther(res, `/drafts/${id}`, 'saved')
   })
 

@@ -201,6 +201,7 @@ describe('GET /drafts', () => {
     expect(options).toEqual([
       ...['Any twist (2)', 'twist-neutral (1)', 'twist builds up (1)'],
       ...['Any number (2)', '1 to 10 (1)', '21 to 40 (1)'],
+      ...['Any way (2)', 'card not filled in (2)'],
     ])
     expect((await read(started, '/drafts?twist=neutral')).titles).toEqual(['Ladder'])
     expect((await read(started, '/drafts?tablets=21-40')).titles).toEqual(['Fret'])

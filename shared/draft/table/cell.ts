@@ -54,17 +54,11 @@ export interface SplitTable {
  * is its number; the numbers must run 1, 2, 3 … downward, or all the way upward, and then the rows are turned round.
  * Without any label every row is a pick, pick 1 first.
  * @param labels that may stand in the first column beside numbers, in lower case
- * @param isCell whether a first cell is one of a pick: a table whose first column is full of these has no labels
- * @example splitTable(rows of ['pick','1','2'], ['1','F','F'], ['2','F','B'], …).picks // two, of two cells
+ * @param hasLabels whether the first column holds labels; only the kind of table can tell
+ * @example splitTable(rows of ['pick','1','2'], ['1','F','F'], ['2','F','B'], ['pick'], true).picks // two, of two cells
  */
-export function splitTable(
-  rows: readonly TableRow[],
-  labels: readonly string[],
-  isCell: (text: string) => boolean,
-): SplitTable {
-  if (rows.every(({ cells }) => isCell(cells[0]!))) {
-    return { picks: rows, hasLabels: false, labelled: [], problems: [] }
-  }
+export function splitTable(rows: readonly TableRow[], labels: readonly string[], hasLabels: boolean): SplitTable {
+  if (!hasLabels) return { picks: rows, hasLabels, labelled: [], problems: [] }
   const problems: TableProblem[] = []
   const picks: { row: number; cells: readonly string[]; number: number }[] = []
   const labelled: { label: string; row: number; cells: readonly string[] }[] = []

@@ -34,7 +34,7 @@ export function readFaceTable(rows: readonly TableRow[]): ReadFaceTable {
   const isCounted = rows.some(({ cells }) => (LABELS as readonly string[]).includes(cells[0]!.toLowerCase()))
   const numbers = rows.map(({ cells }) => cells[0]!)
   const counts = numbers.every((cell, at) => cell === String(at + 1)) && rows[0]!.cells.length > 1
-  const split = splitTable(rows, LABELS, (cell) => !isCounted && !counts && (isBlank(cell) || isKey(cell)))
+  const split = splitTable(rows, LABELS, isCounted || counts)
   const problems: TableProblem[] = [...split.problems]
   const complain = (row: number, message: string, column?: number): void => {
     if (problems.length < MOST_TABLE_PROBLEMS)

@@ -38,7 +38,11 @@ export const isTurnCell = (text: string): boolean => Object.hasOwn(TURNS, text.t
  * Source: our own table.
  */
 export function readTurnsTable(rows: readonly TableRow[], title: string): ReadTurnsTable {
-  const split = splitTable(rows, LABELS, isTurnCell)
+  // B is a turn as well as a hole, so only what cannot be a turn tells that the first column holds labels.
+  const isLabel = (text: string) =>
+    /^\d+$/.test(text) || (text.length > 1 && (LABELS as readonly string[]).includes(text))
+  const hasLabels = rows.some(({ cells }) => isLabel(cells[0]!.toLowerCase()))
+  const split = splitTable(rows, LABELS, hasLabels)
   const problems: TableProblem[] = [...split.problems]
   const complain = (row: number, message: string, column?: number): void => {
     if (problems.length < MOST_TABLE_PROBLEMS)
