@@ -32,6 +32,8 @@ import { draftRoutes } from './draft/routes.ts'
 import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
+import { overlayRoutes } from './overlay/routes.ts'
+import { recoverRoutes } from './recover/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
@@ -115,6 +117,8 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(draftImportRoutes(options))
   router.use(draftExportRoutes(options))
   router.use(inferRoutes(options))
+  router.use(recoverRoutes(options))
+  router.use(overlayRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))
   router.use(tellRoutes(options))

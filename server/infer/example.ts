@@ -1,23 +1,27 @@
-/** Invented: twelve tablets of a small zigzag, read off a photograph that nobody took, with gaps and one misread cell. */
+/** Invented: ten tablets of a small chevron, as if read off a photograph, with gaps and one cell misread. */
 export const EXAMPLE: Readonly<Record<string, string>> = {
-  title: 'Zigzag, worked out',
+  title: 'Chevron, worked out',
   original: '',
   colours: 'm madder #9c3b2e\nw undyed #e9dfc8',
   weft: 'm',
-  observed: `m/ m m m m m m m m\\
-m/ m m m w w m m m
-m  m m w w w w m m
-.  m w w m m w w m
-m  w w m . m m w w
-m  w m m m m m m w
-m  . w m m m m w w
-m\\ m w w m m w w m
-m  m m w w w w m m
-m\\ m m m w w . m m
-m  w m m m m m m m
-m\\ m m m m m m m m/`,
-  known: '',
-  closes: 'yes',
-  twistNeutral: '',
+  observed: `m  m m w w w w m m m
+m/ m w w m m w w m m\\
+m  w w m . m m w w m
+m  w m m . w m m w m
+m  m m w w w w m m m
+m/ m . w m m w w m m\\
+m  w w w m m m . w m
+m  w m m w w m m w m
+m  w m m w w m m w m
+m\\ w w . m m m w w m/
+m  m w w m m w w . m
+m  m m w w w w m m m
+m  w m m w . m m w m
+m\\ w w m m m . w w m/
+m  m w w m m w w m m
+m  m m w w w w m m m`,
+  known: '1: S m m m m border\n2-5: S m m w w\n6-9: Z m m w w\n10: Z m m m m border',
+  closes: '',
+  twistNeutral: 'yes',
   longestFloat: '4',
 }

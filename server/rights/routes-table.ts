@@ -78,6 +78,8 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/infer', SIGNED_IN),
   post('/drafts/infer', SIGNED_IN),
   post('/drafts/infer/keep', CREATE),
+  // Only revisions that the viewer may read: its queries see to that.
+  get('/drafts/overlay', SIGNED_IN),
   get('/drafts/:id', read('draft')),
   get('/drafts/:id/edit', edit('draft')),
   get('/drafts/new/bench', CREATE),
@@ -96,6 +98,7 @@ export const ROUTES: readonly RouteRight[] = [
   post('/drafts/:id/delete', own('draft')),
   post('/drafts/:id/share', own('draft')),
   get('/drafts/:id/revisions/:number', read('draft')),
+  get('/drafts/:id/revisions/:number/recover', read('draft')),
   get('/drafts/:id/revisions/:number/document.json', read('draft')),
   get('/drafts/:id/revisions/:number/cards', read('draft')),
   get('/drafts/:id/revisions/:number/export', read('draft')),
