@@ -76,9 +76,9 @@ export function draftEntry(entry: DraftEntry): EntryView {
       figure('Tablets', String(tablets)),
       figure('Picks in a repeat', String(picks)),
       fact('Twist', twistNeutral === 1 ? 'neutral' : 'builds up'),
-      fact('Written down', sayWritten(toWritten(convention))),
       originalFact(originalId, originalName),
       figure('Pieces', String(pieces)),
+      fact('Written down', sayWritten(toWritten(convention))),
     ],
   }
 }
