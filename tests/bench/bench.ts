@@ -5,9 +5,11 @@ import { letProgramAct } from '../../server/rights/viewer.ts'
 import { migrations } from '../../migrations/index.ts'
 import { loadDemo } from '../../seeds-demo/load.ts'
 import { benchCatalogue } from './catalogue.ts'
+import { benchDraftBench } from './draft-bench.ts'
 import { benchEngine } from './engine.ts'
 import { benchPages } from './page.ts'
 import { benchPicture } from './picture.ts'
+import { benchTell } from './tell.ts'
 
 // Figures as ratios within one run: a machine's own speed falls out of them.
 
@@ -15,10 +17,12 @@ letProgramAct()
 console.log(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor unknown'}`)
 await benchEngine()
 await benchPicture()
+await benchTell()
 await benchCatalogue(emptyNotebook())
 const demo = emptyNotebook()
 loadDemo(demo, new Date('2026-11-24T12:00:00Z'))
 await benchPages(demo)
+await benchDraftBench(emptyNotebook())
 
 function emptyNotebook(): Db {
   const db = openDb(':memory:')

@@ -23,6 +23,8 @@ const PATHS = [
     'drafts/4',
     'drafts/4/edit',
     'drafts/new',
+    'drafts/new/bench',
+    'drafts/4/bench',
     'drafts/import',
     'drafts/infer',
     'drafts/infer?example=yes',
