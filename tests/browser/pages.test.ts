@@ -35,7 +35,7 @@ const PATHS = [
     'drafts/1/convention',
     'drafts/4/revisions/1/cards',
     'drafts/4/revisions/1/export',
-    'drafts/4/revisions/1/tell?neutral=yes&turning=yes&over=3',
+    'drafts/2/revisions/1/tell?neutral=yes&turning=yes&over=3',
   ],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
