@@ -275,6 +275,18 @@ describe('the picture on the bench', () => {
     await context.close()
   })
 
+  test('of a longer draft is looked over beside the page', async () => {
+    const { page, context, faults } = await openWindow(browser)
+    await begin(page, 150, 150)
+    const checks = page.locator('[data-bench-checks]')
+    await checks.getByText('150 quarter turns forward each repeat').waitFor()
+    await page.locator('[role="grid"]').focus()
+    await page.keyboard.press('Enter')
+    await checks.getByText('148 quarter turns').waitFor()
+    expect(faults).toEqual([])
+    await context.close()
+  })
+
   test('without script there is the band, and the way to the form', async () => {
     const { page, context } = await openWindow(browser, { script: false })
     await page.goto(`${server.url}drafts/1/bench`)

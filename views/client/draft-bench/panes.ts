@@ -126,7 +126,7 @@ function paneParts(stack: HTMLElement, name: string) {
 function numberRows(gutter: HTMLElement, rows: number, rowPx: number, tabletOf: (row: number) => number): void {
   const apart = [1, 2, 5, 10, 20, 50, 100].find((step) => step * rowPx >= 14) ?? 200
   const labels = Array.from({ length: rows }, (_, row) => ({ tablet: tabletOf(row) + 1, row }))
-    .filter(({ tablet }) => apart === 1 || tablet === 1 || tablet % apart === 0)
+    .filter(({ tablet }) => tablet % apart === 0 || (tablet === 1 && apart > 2))
     .map(({ tablet, row }) => ({ text: String(tablet), topPx: row * rowPx + rowPx / 2 - 8 }))
   label(gutter, labels)
 }
