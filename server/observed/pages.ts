@@ -29,7 +29,7 @@ interface ObservedEditPage extends PageHead {
   readonly claimsPath: string
   readonly photos: readonly { id: number; caption: string; path: string; thumb: string; isChosen: boolean }[]
   readonly revisions: readonly { id: number; label: string; isChosen: boolean; colours: string; tablets: string }[]
-  readonly states: readonly { key: string; label: string }[]
+  readonly states: readonly { key: string; label: string; isChosen: boolean }[]
   readonly colours: LinesView
   readonly observed: LinesView
   readonly fields: Record<'observedOn' | 'observedBy' | 'note', FieldView>
@@ -126,7 +126,10 @@ export function observedEditPage(
       colours: id === revision?.id ? JSON.stringify(revision.draft.colours) : '',
       tablets: id === revision?.id ? String(revision.tablets) : '',
     })),
-    states: STATES.map(({ key, label }) => ({ key, label })),
+    states: STATES.map(({ key, label }) => ({
+      ...{ key, label },
+      isChosen: key === (subject?.noun === 'piece' ? 'offTension' : 'asPreserved'),
+    })),
     ...{ colours: lines('colours'), observed: lines('observed'), fields },
     ...{ photo: entered.photo, marks: entered.marks },
     marksProblem: problems.marks ?? problems.photo ?? '',
@@ -213,7 +216,8 @@ export function observedShowPage(
       { label: 'Seen on', text: observed.observedOn === undefined ? '' : dayInWords(observed.observedOn) },
       { label: 'By', text: observed.observedBy },
     ].filter(({ text }) => text !== ''),
-    note: observed.note,
+    // What stands in the heading already is not said twice.
+    note: /^[^\n]{0,80}$/.test(observed.note) ? '' : observed.note,
     colours: Object.entries(colours).map(([key, { name, hex }]) => ({ key, name, hex })),
     differing: differing.slice(0, MOST_LISTED).map(({ pick, tablet, seen, drafted }) => ({
       ...{ pick, tablet, seen: nameOfColour(seen), drafted: nameOfColour(drafted) },

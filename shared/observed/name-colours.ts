@@ -8,7 +8,7 @@ export interface NamedColour {
 }
 
 /** Farther than this from every colour of the draft, a colour found is taken for none of them. */
-const FARTHEST = 35
+const FARTHEST = 22
 
 /** What a colour is called that no draft names; our own, by eye. */
 const WORDS: readonly (readonly [string, string])[] = [
@@ -23,6 +23,7 @@ const WORDS: readonly (readonly [string, string])[] = [
   ['purple', '#6a3f5e'],
   ['brown', '#6d4f36'],
 ]
+const DULL = new Set(['black', 'grey', 'brown'])
 
 /**
  * Gives colours found in a photograph their keys: first those of the draft, each to the colour found that is nearest to
@@ -44,12 +45,12 @@ export function nameColours(found: readonly Lab[], known: Readonly<Record<Colour
     named[at] = { key, name }
     taken.add(key)
   }
-  const isDraft = Object.keys(known).length > 0
+  const isDraft = pairs.length > 0
   return found.map((lab, at) => {
     if (named[at] !== undefined) return named[at]
     const name = wordOf(lab)
-    // Beside the colours of a draft a further one is a hole or a stain rather than a thread.
-    if (isDraft) return { key: null, name }
+    // Beside the colours of a draft a further dull one is a hole or a stain rather than a thread.
+    if (isDraft && DULL.has(name)) return { key: null, name }
     const key = freeKey(name, taken)
     taken.add(key)
     return { key, name: key.length > 1 && /\d$/.test(key) ? `${name} ${key.slice(1)}` : name }

@@ -1,6 +1,6 @@
-import { hexOfLab, type Lab, labOfLinear } from '../colour/lab.ts'
-import { clusterColours, type Clusters, listKnown, MOST_FOUND } from './cluster.ts'
-import { confidenceOf, scatterOf } from './confidence.ts'
+import { deltaE2000, hexOfLab, type Lab, labOfLinear } from '../colour/lab.ts'
+import { clusterColours, type Clusters, MOST_FOUND } from './cluster.ts'
+import { confidenceOf, type Scatter, scatterOf } from './confidence.ts'
 import { lightOfColours, lightOfNeighbours, type LightSurface } from './light.ts'
 import type { CellSamples } from './sample.ts'
 
@@ -39,23 +39,29 @@ const ROUNDS = 4
  * Source: our own; the light is one factor for red, green and blue, of second degree over the band.
  */
 export function readColours(samples: CellSamples, k: number): ReadColours {
-  const { tablets, picks } = samples
-  let light = lightOfNeighbours(samples.light, tablets, picks)
-  let labs = labsUnder(samples.light, light)
-  let clusters = clusterColours(labs, k)
-  const blur = blurOf(samples.spread)
-  let sure = confidenceOf(labs, clusters, scatterOf(labs, clusters), blur)
-  for (let round = 1; round < ROUNDS; round++) {
-    light = lightOfColours(ratiosOf(samples, clusters, sure.labels), sure.confidence, tablets, picks)
-    labs = labsUnder(samples.light, light)
-    clusters = clusterColours(labs, k)
-    sure = confidenceOf(labs, clusters, scatterOf(labs, clusters), blur)
-  }
+  const { labels, confidence, clusters, light } = solve(samples, k)
   const colours = Array.from({ length: k }, (_, colour) => {
     const lab = labAt(clusters.centres, colour)
-    return { lab, hex: hexOfLab(lab), cells: countSure(sure, colour) }
+    return { lab, hex: hexOfLab(lab), cells: countSure({ labels, confidence }, colour) }
   })
-  return { tablets, picks, colours, ...sure, lightRatio: light.ratio }
+  return { tablets: samples.tablets, picks: samples.picks, colours, labels, confidence, lightRatio: light.ratio }
+}
+
+function solve(samples: CellSamples, k: number) {
+  const { tablets, picks } = samples
+  const blur = blurOf(samples.spread)
+  const under = (light: LightSurface) => {
+    const labs = labsUnder(samples.light, light)
+    const clusters = clusterColours(labs, k)
+    const scatter = scatterOf(labs, clusters)
+    return { light, clusters, scatter, ...confidenceOf(labs, clusters, scatter, blur) }
+  }
+  let found = under(lightOfNeighbours(samples.light, tablets, picks))
+  for (let round = 1; round < ROUNDS; round++) {
+    const ratios = ratiosOf(samples, found.clusters, found.labels)
+    found = under(lightOfColours(ratios, found.confidence, tablets, picks))
+  }
+  return found
 }
 
 function countSure({ labels, confidence }: Pick<ReadColours, 'labels' | 'confidence'>, colour: number): number {
@@ -64,34 +70,36 @@ function countSure({ labels, confidence }: Pick<ReadColours, 'labels' | 'confide
 
 /** How far apart two groups must lie to be two colours: in units of their scatter along the line between them. */
 const APART = 4
+/** And as colours look: two shades nearer than this are light and shade on one thread, by CIEDE2000. */
+const LEAST_DIFFERENCE = 6
 /** The smallest group that is offered as a colour, as a share of the cells. */
 const LEAST_SHARE = 0.01
 
 /**
- * How many colours the cells seem to have: the most for which all groups lie apart by four times their scatter and hold
- * at least a hundredth of the cells. A proposal: two shades of one dye count as one here, and a stain of one even shade
- * counts as a colour.
+ * How many colours the cells seem to have: the most for which all groups lie apart, by four times their scatter and by 6
+ * of CIEDE2000, and hold at least a hundredth of the cells. A proposal: two shades of one dye count as one here, and a
+ * stain of one even shade counts as a colour.
  * @returns 1 to 8
+ * @throws RangeError when no cell lies in the picture
  * @example proposeColours(samples) // 3
  * Source: our own.
  */
 export function proposeColours(samples: CellSamples): number {
-  const { tablets, picks } = samples
-  const labs = labsUnder(samples.light, lightOfNeighbours(samples.light, tablets, picks))
-  const cells = listKnown(labs).length
+  const cells = samples.spread.reduce((count, spread) => count + (Number.isNaN(spread) ? 0 : 1), 0)
   let proposed = 1
   for (let k = 2; k <= Math.min(MOST_FOUND, cells); k++) {
-    if (areApart(labs, clusterColours(labs, k), cells)) proposed = k
+    const { clusters, scatter } = solve(samples, k)
+    if (areApart(clusters, scatter, cells)) proposed = k
   }
   return proposed
 }
 
-function areApart(labs: Float64Array, clusters: Clusters, cells: number): boolean {
-  const { deviations, shares } = scatterOf(labs, clusters)
+function areApart(clusters: Clusters, { deviations, shares }: Scatter, cells: number): boolean {
   if (shares.some((share) => share < LEAST_SHARE || share * cells < 3)) return false
   for (let one = 0; one < shares.length; one++) {
     for (let other = 0; other < one; other++) {
       const [from, to] = [labAt(clusters.centres, one), labAt(clusters.centres, other)]
+      if (deltaE2000(from, to) < LEAST_DIFFERENCE) return false
       const way = [0, 1, 2].map((axis) => to[axis]! - from[axis]!)
       const length = Math.hypot(...way)
       const along = (colour: number) =>

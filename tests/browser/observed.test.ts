@@ -90,7 +90,7 @@ async function readPhotograph(page: Page): Promise<void> {
 }
 
 describe('/observed/new', () => {
-  test('a photograph goes in, its cells are read and put right, kept with the piece, and what was woven wrong is told', async () => {
+  test('a photograph goes in, its cells are read and put right, kept with the piece, and what was woven wrong is told, and a draft comes out', async () => {
     const { page, context, faults } = await openWindow(browser)
     const sent: string[] = []
     page.on('request', (request) => {
@@ -123,6 +123,12 @@ describe('/observed/new', () => {
     expect(await page.locator('tbody tr').count()).toBe(Number(verdict.split(' ')[0]))
     await page.goto(`${server.url}pieces/1`)
     await page.getByText(verdict).waitFor()
+    await page.getByRole('link', { name: /The whole repeat, seen on/ }).click()
+    await page.getByRole('button', { name: 'Work out a draft' }).click()
+    await page.getByRole('heading', { name: 'What was worked out' }).waitFor()
+    await page.getByRole('button', { name: 'Keep as a draft' }).click()
+    await page.getByText('8 tablets', { exact: false }).first().waitFor()
+    expect(page.url()).toMatch(/drafts\/2\?done=saved$/)
     expect(faults).toEqual([])
     await context.close()
   }, 120_000)

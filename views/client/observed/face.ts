@@ -27,7 +27,8 @@ export function facePicture(
   correct: (cell: number, key: ColourKey | null | undefined) => void,
 ): FacePicture {
   let chosen = 0
-  const sideOf = ({ tablets }: FaceNow) => Math.max(12, Math.min(26, Math.floor((box.clientWidth - 4) / tablets)))
+  const sideOf = ({ tablets }: FaceNow) =>
+    Math.max(20, Math.min(28, Math.floor(((box.parentElement?.clientWidth ?? 300) - 4) / tablets)))
 
   const draw = () => {
     const face = now()
@@ -68,6 +69,7 @@ export function facePicture(
     } else if (event.key === '.' || event.key === 'Delete') choose(null)
     else if (event.key === 'Backspace') choose(undefined)
     else if (face.hexOf.has(key)) choose(key)
+    else if (/^[1-9]$/.test(key) && face.hexOf.size >= Number(key)) choose([...face.hexOf.keys()][Number(key) - 1])
     else return
     event.preventDefault()
   })

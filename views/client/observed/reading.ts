@@ -97,9 +97,9 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
   }
   const update = () => {
     palette.replaceChildren(
-      ...keyed().map(({ key, name }) => button(`${name} (${key})`, key)),
-      button('not legible (.)', null),
-      button('as read (Backspace)', undefined),
+      ...keyed().map(({ key, name }, at) => button(`${at + 1} ${name}`, key)),
+      button('. not legible', null),
+      button('as read', undefined),
     )
     write()
     picture.draw()
