@@ -96,7 +96,7 @@ function listComplexity(of: Complexity): PickView['complexity'] {
     { label: 'Different picks', value: String(of.distinctPicks), about: `Of n = ${of.picks}.` },
     {
       label: 'Surprise',
-      value: `${sayCount(of.bitsPerPick, 'bit')} a pick`,
+      value: `${sayCount(Number(two(of.bitsPerPick)), 'bit')} a pick`,
       about:
         `Entropy of the pick given the one before it, n = ${of.picks} pairs round the repeat. For every pair: its share of ` +
         'all pairs, times log2 of one over the share in which the second follows the first; added up (conditional entropy, ' +
@@ -105,7 +105,7 @@ function listComplexity(of: Complexity): PickView['complexity'] {
     },
     {
       label: 'Surprise without the pick before',
-      value: `${sayCount(of.bitsPerPickAlone, 'bit')} a pick`,
+      value: `${sayCount(Number(two(of.bitsPerPickAlone)), 'bit')} a pick`,
       about: `Entropy of the pick alone, n = ${of.picks}.`,
     },
   ]
