@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, expect, test } from 'vitest'
-import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
+import { expectAccessible, expectNoSidewaysScroll, openWindow, signInAgain } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { startReached, type Reached } from '../support/reach.ts'
 
@@ -26,6 +26,7 @@ test('a keeper backs up, checks and restores by the buttons alone', async () => 
   await page.getByRole('link', { name: 'Back to keeping the notebook' }).click()
   await page.getByRole('link', { name: /^Restore the backup made today/ }).click()
   await page.getByRole('button', { name: 'Restore this backup' }).click()
+  await signInAgain(page, server.url)
   await page.getByText('The backup is restored.').waitFor()
   await page.getByRole('cell', { name: 'before a restore' }).waitFor()
   expect(faults).toEqual([])

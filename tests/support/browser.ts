@@ -48,14 +48,25 @@ async function cookiesOfKeeper(browser: Browser): Promise<Cookie[]> {
   return (await Promise.all(all)).flat()
 }
 
-async function signIn(browser: Browser, url: string): Promise<Cookie[]> {
-  const context = await browser.newContext()
-  const page = await context.newPage()
-  await page.goto(`${url}sign-in`)
+async function fillSignIn(page: Page): Promise<void> {
   await page.getByLabel('Sign-in name').fill(KEEPER)
   await page.getByLabel('Password').fill(PASSWORD)
   await page.getByRole('button', { name: 'Sign in' }).click()
   await page.getByRole('navigation', { name: 'You' }).waitFor()
+}
+
+/** After what ends every session, a restore: where one has to sign in the page asks for it now, and leads on. */
+export async function signInAgain(page: Page, url: string): Promise<void> {
+  if (!toSignInAt.has(url)) return
+  kept.delete(url)
+  await fillSignIn(page)
+}
+
+async function signIn(browser: Browser, url: string): Promise<Cookie[]> {
+  const context = await browser.newContext()
+  const page = await context.newPage()
+  await page.goto(`${url}sign-in`)
+  await fillSignIn(page)
   const { cookies } = await context.storageState()
   await context.close()
   return cookies
