@@ -64,10 +64,12 @@ interface Shown {
 export function cardPage({ draft, revision, read, isRemembered, notice }: Shown): CardPage {
   const { choice } = read
   const card = cardOfChoice(choice, draft.written)
-  const shown = choice.isMirrored ? mirrorDraft(revision.draft) : revision.draft
+  const end = Math.min(choice.to, choice.from + MOST_PICKS_AT_ONCE - 1)
+  // Only the picks that are shown: a repeat may have 20,000.
+  const part = { ...revision.draft, picks: revision.draft.picks.slice(choice.from - 1, end) }
+  const shown = choice.isMirrored ? mirrorDraft(part) : part
   const { drawings, tablets } = tabletViews(shown, card)
   const path = `/drafts/${draft.id}/revisions/${revision.number}`
-  const end = Math.min(choice.to, choice.from + MOST_PICKS_AT_ONCE - 1)
   return {
     title: `Cards of ${draft.title}`,
     section: 'drafts',
@@ -88,7 +90,10 @@ export function cardPage({ draft, revision, read, isRemembered, notice }: Shown)
       isWeft: key === shown.weft,
     })),
     withPlaces: choice.withPlaces,
-    cards: turningCards(shown, { card, from: choice.from, to: end, picksPerCard: choice.picksPerCard }).map((one) => ({
+    cards: turningCards(shown, {
+      ...{ card, from: 1, to: part.picks.length, before: choice.from - 1 },
+      picksPerCard: choice.picksPerCard,
+    }).map((one) => ({
       ...one,
       label: startSentence(`${sayPicks(one.from, one.to)} of ${revision.picks}`),
     })),

@@ -1,5 +1,6 @@
 import { type Request, type Response, Router } from 'express'
 import { boundDraft } from '../../shared/draft/entry/bound.ts'
+import { MOST_CHECKED_TURNS } from '../../shared/draft/entry/check-line.ts'
 import { writeDraftText } from '../../shared/draft/entry/draft-text.ts'
 import { writeFaceTable } from '../../shared/draft/table/face-table.ts'
 import { writeTurnsTable } from '../../shared/draft/table/turns-table.ts'
@@ -19,6 +20,12 @@ type RevisionRequest = Request<{ id: string; number: string }>
 /** A revision as files: text, tables and pictures at a chosen resolution, and the page that offers them. */
 export function draftExportRoutes({ db, page }: Pick<Context, 'db' | 'page'>): Router {
   const router = Router()
+  /** What is written cell by cell: nobody waits while a repeat of millions of turns is. */
+  const boundedAt = (req: RevisionRequest) => {
+    const revision = revisionAt(req)
+    if (revision.tablets * revision.picks > MOST_CHECKED_TURNS) throw new HttpError(400, sayTooLong(revision))
+    return revision
+  }
   const revisionAt = (req: RevisionRequest) => {
     const revision = findRevision(db, readId(req.params.id, 'draft'), readId(req.params.number, 'revision'))
     if (!revision) throw notFound('revision')
@@ -34,18 +41,18 @@ export function draftExportRoutes({ db, page }: Pick<Context, 'db' | 'page'>): R
   })
 
   router.get('/drafts/:id/revisions/:number/draft.txt', (req: RevisionRequest, res) => {
-    const revision = revisionAt(req)
+    const revision = boundedAt(req)
     sendFile(res, revision, 'draft.txt', 'text/plain', writeDraftText(revision.draft))
   })
 
   router.get('/drafts/:id/revisions/:number/turns.csv', (req: RevisionRequest, res) => {
-    const revision = revisionAt(req)
+    const revision = boundedAt(req)
     sendFile(res, revision, 'turns.csv', 'text/csv', writeTable(writeTurnsTable(revision.draft)))
   })
 
   for (const side of ['face', 'reverse'] as const) {
     router.get(`/drafts/:id/revisions/:number/${side}.csv`, (req: RevisionRequest, res) => {
-      const revision = revisionAt(req)
+      const revision = boundedAt(req)
       sendFile(res, revision, `${side}.csv`, 'text/csv', writeTable(writeFaceTable(revision.draft, side)))
     })
 
@@ -62,6 +69,9 @@ export function draftExportRoutes({ db, page }: Pick<Context, 'db' | 'page'>): R
 
   return router
 }
+
+const sayTooLong = ({ tablets, picks }: Revision) =>
+  `${tablets * picks} turns are more than is written in one go; at most ${MOST_CHECKED_TURNS} are. The draft document has all of them.`
 
 /** A revision never changes, but its address may mean another one tomorrow, so nothing keeps the file. */
 function sendFile(

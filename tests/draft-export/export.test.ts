@@ -84,6 +84,20 @@ describe('GET /drafts/:id/revisions/:number/…', () => {
     expect((await get(`${BASE}/document.json`)).text).toBe(STEP_DOCUMENT)
   })
 
+  test('of a repeat of millions of turns refuses what is written cell by cell; pictures show its beginning', async () => {
+    const { db, get } = startApp()
+    makeDraft(db, {
+      tablets: Array.from({ length: 100 }, () => STEP.tablets[0]!),
+      picks: Array.from({ length: 10_001 }, () => '100F'),
+    })
+    for (const name of ['draft.txt', 'turns.csv', 'face.csv', 'reverse.csv']) {
+      const { status, text } = await get(`${BASE}/${name}`)
+      expect(status, name).toBe(400)
+      expect(text).toContain('1000100 turns are more than is written in one go; at most 1000000 are.')
+    }
+    expect((await get(`${BASE}/face.png?lengthMm=20&dpi=50`)).status).toBe(200)
+  })
+
   test('of a revision that is not there is 404', async () => {
     const { db, get } = startApp()
     makeDraft(db)

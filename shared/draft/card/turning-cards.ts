@@ -30,6 +30,8 @@ export interface TurningCardsOptions {
   readonly from: number
   readonly to: number
   readonly picksPerCard: number
+  /** How many picks of the whole draft stand before this part of it; none unless told. */
+  readonly before?: number
 }
 
 /** Most picks in one row: as many boxes as stand side by side. */
@@ -39,13 +41,17 @@ const MOST_IN_ROW = 4
  * The picks of a draft on cards to weave from, in the reader's own convention.
  * @param draft of our frame
  * @returns the cards in the order of weaving; picks that are alike share a row, four at most
- * @throws RangeError when from, to or picksPerCard is no whole number in its place, or the picks cannot be read
+ * @throws RangeError when from, to, picksPerCard or before is no whole number in its place, or the picks cannot be read
  * @example turningCards(draft of 72 picks, { card: OUR_FRAME, from: 1, to: 72, picksPerCard: 12 }) // 6 cards
  */
-export function turningCards(draft: Draft, { card, from, to, picksPerCard }: TurningCardsOptions): TurningCard[] {
+export function turningCards(
+  draft: Draft,
+  { card, from, to, picksPerCard, before = 0 }: TurningCardsOptions,
+): TurningCard[] {
   requireWhole('from', from, 1)
   requireWhole('to', to, from)
   requireWhole('picksPerCard', picksPerCard, 1)
+  requireWhole('before', before, 0)
   if (to > draft.picks.length) throw new RangeError(`to must be at most ${draft.picks.length}, not ${to}`)
   const isUpward = assumed(card).rows === 'upward'
   // Downward, so that picks keep their numbers; a card is turned round as a whole.
@@ -54,8 +60,12 @@ export function turningCards(draft: Draft, { card, from, to, picksPerCard }: Tur
   const cards: TurningCard[] = []
   for (let first = 0; first < turning.picks; first += picksPerCard) {
     const end = Math.min(first + picksPerCard, turning.picks)
-    const rows = rowsOf(turning, first, end, from)
-    cards.push({ from: from + first, to: from + end - 1, rows: isUpward ? rows.map(upward).reverse() : rows })
+    const rows = rowsOf(turning, first, end, before + from)
+    cards.push({
+      from: before + from + first,
+      to: before + from + end - 1,
+      rows: isUpward ? rows.map(upward).reverse() : rows,
+    })
   }
   return cards
 }

@@ -65,6 +65,12 @@ describe('turningCards(draft, options)', () => {
     )
   })
 
+  it('goes on counting where a part of a draft is given', () => {
+    const part = { ...STEP, picks: STEP.picks.slice(4, 6) }
+    const [card] = turningCards(part, { ...all, to: 2, before: 4 })
+    expect(card).toMatchObject({ from: 5, to: 6, rows: [{ picks: [5, 6], runs: ['1F', '4B', '1F'] }] })
+  })
+
   it('refuses picks that are not there', () => {
     expect(() => turningCards(STEP, { ...all, to: 13 })).toThrow(RangeError)
     expect(() => turningCards(STEP, { ...all, from: 0 })).toThrow(RangeError)

@@ -24,6 +24,9 @@ function listCards(): ConventionCard[] {
   return cards as unknown as ConventionCard[]
 }
 
+/** Small enough that 18,225 of them take a second or two. */
+const smallDraft = arbitraryDraft.filter(({ turning }) => turning.turns.length <= 30 && turning.tablets > 1)
+
 /** Our frame's cloth by the tablets that are turned corner by corner. */
 function clothOf(draft: Draft): Cloth {
   const turning = turningOf(draft)
@@ -52,7 +55,7 @@ describe('toFrame(draft, card) and fromFrame(draft, card)', () => {
 
   it('are each other’s opposite for every one of the 18,225 cards, and no conversion is refused', () => {
     expect(cards).toHaveLength(18_225)
-    const canonical = fc.sample(arbitraryDraft, { numRuns: 60, seed: 7 }).map(({ draft }) => canonicalDraft(draft))
+    const canonical = fc.sample(smallDraft, { numRuns: 60, seed: 7 }).map(({ draft }) => canonicalDraft(draft))
     cards.forEach((card, at) => {
       const draft = canonical[at % canonical.length]!
       const ours = toFrame(draft, card)
@@ -64,7 +67,7 @@ describe('toFrame(draft, card) and fromFrame(draft, card)', () => {
   })
 
   it('weave, for every card, the cloth of a loom that is set up in space as the card says', () => {
-    const drafts = fc.sample(arbitraryDraft, { numRuns: 40, seed: 11 }).map(({ draft }) => draft)
+    const drafts = fc.sample(smallDraft, { numRuns: 40, seed: 11 }).map(({ draft }) => draft)
     cards.forEach((card, at) => {
       const draft = drafts[at % drafts.length]!
       const woven = JSON.stringify(clothOf(toFrame(draft, card)))
