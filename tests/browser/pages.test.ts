@@ -33,7 +33,7 @@ const PATHS = [
     'drafts/1/revisions/1/recover',
     'drafts/1/revisions/1/recover?pick=1&tablet=2&topNear=A&topFar=B',
     'drafts/1/convention',
-    'drafts/4/revisions/1/cards',
+    'drafts/1/revisions/1/cards',
     'drafts/4/revisions/1/export',
     'drafts/2/revisions/1/tell?neutral=yes&turning=yes&over=3',
   ],
