@@ -85,9 +85,8 @@ export function readObservedForm(body: unknown, { today, photoIds, tabletsOf }: 
     if (tablets === undefined) return { revision: 'This draft is not in the notebook any more.' }
     const seen = observed.ok ? observed.observed.cells[0]!.length : tablets
     if (seen === tablets) return {}
-    return {
-      revision: `This draft has ${tablets} tablets, but the observed face has ${seen}: they cannot be compared.`,
-    }
+    const has = tablets === 1 ? '1 tablet' : `${tablets} tablets`
+    return { revision: `This draft has ${has}, but the observed face has ${seen}: they cannot be compared.` }
   }
 }
 

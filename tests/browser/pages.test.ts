@@ -50,6 +50,7 @@ const PATHS = [
     'photos/1',
     'photos/1/edit',
     'pieces/1/photos/new',
+    'observed/new?piece=1&photo=1',
   ],
   ...['sources/1', 'sources/1/edit', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
 ]
