@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs'
 import { connect, type AddressInfo } from 'node:net'
 import request from 'supertest'
-import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { describe, expect, test } from 'vitest'
 import { ROUTES } from '../../../server/rights/routes-table.ts'
 import { loadDemo } from '../../../seeds-demo/load.ts'
 import { listSources, readSource } from '../../prose/source.ts'

@@ -1,0 +1,77 @@
+/**
+ * What a form refuses to take as free words: checked against a closed list, a number, a day, an address. It is filled in
+ * wrongly all the same, so that the page that comes back is looked at; only then it keeps what the form opened with.
+ * A new field of words needs no line here, a new closed one does: the form would be refused, and the test says so.
+ */
+const CLOSED = new Set([
+  ...['version', 'original', 'piece', 'feature', 'revision', 'part-of', 'next', 'grounds'],
+  ...['date', 'doi', 'isbn', 'url', 'takenOn', 'claimedOn', 'day', 'start', 'end', 'minutes', 'breakMinutes', 'zone'],
+  ...['plannedOn', 'onLoomOn', 'wovenOn', 'finishedOn', 'setAsideOn', 'picks', 'repeats', 'length', 'nextDay'],
+  ...['value', 'u', 'n', 'low', 'high', 'readings', 'resolution', 'unit', 'threading', 'turning', 'weft', 'colours'],
+  ...['signInName', 'password', 'present', 'document', 'photo', 'archive', 'tablets', 'from', 'to', 'zoom', 'base'],
+  ...['observed', 'marks', 'observedOn', 'keep'],
+  ...['countSystem', 'count', 'ply', 'colourKey'],
+])
+export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
+
+/** How many characters a field takes where that is not 300. */
+const SHORT: Readonly<Record<string, number>> = {
+  ...{ year: 40, pages: 60, role: 60, label: 80, title: 120, part: 120, claimedBy: 120, inventoryNumber: 120 },
+  ...{ locator: 200, maker: 200, observedBy: 200 },
+}
+export const mostOf = (name: string): number => SHORT[name.replace(/-\d+$/, '')] ?? 300
+
+/** Fields of several lines: a payload in a line of its own, its line breaks kept. */
+const LINES = new Set(['notes', 'wentWrong', 'note', 'otherNames', 'preservation', 'words', 'reason', 'conventionNote'])
+export const hasLines = (name: string): boolean => LINES.has(name)
+
+/** What a form needs to be taken, beside the words. */
+export const NEEDED: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  'POST /drafts': { colours: 'm madder #9c3b2e', weft: 'm', threading: 'S m m m m', turning: '1F' },
+  'POST /drafts/:id/revisions': { colours: 'm madder #9c3b2e', weft: 'm', threading: 'S m m m m', turning: '1B' },
+  'POST /pieces': { setAsideOn: '2026-11-24', 'role-1': '', 'yarn-1': '', 'role-2': '', 'yarn-2': '' },
+  'POST /originals/:id/observed': { colours: 'm madder #9c3b2e', observed: 'm' },
+  'POST /pieces/:id/observed': { colours: 'm madder #9c3b2e', observed: 'm' },
+  'POST /pieces/:id/sittings': { day: '2026-11-20', minutes: '60' },
+}
+
+/** Routes whose forms hold no words of anybody's, and why; every other one has to be filled in by the test. */
+export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
+  'POST /demo': 'a button',
+  'POST /demo/remove': 'a button',
+  'POST /keeper/backup': 'a button',
+  'POST /keeper/restore/:name': 'a button; the name is looked for among those that are there',
+  'POST /keeper/delete/:name': 'a button; the name is looked for among those that are there',
+  'POST /observed/:id/delete': 'a button',
+  'POST /sources/:id/delete': 'a button',
+  'POST /originals/:id/delete': 'a button',
+  'POST /drafts/:id/delete': 'a button',
+  'POST /pieces/:id/delete': 'a button',
+  'POST /sittings/:id/delete': 'a button',
+  'POST /photos/:id/delete': 'a button',
+  'POST /sources/:id/share': 'a choice',
+  'POST /originals/:id/share': 'a choice',
+  'POST /drafts/:id/share': 'a choice',
+  'POST /pieces/:id/share': 'a choice',
+  'POST /pieces/:id/co-makers': 'a choice of members',
+  'POST /pieces/:id/co-makers/remove': 'a button',
+  'POST /drafts/:id/bench/copy': 'JSON from the bench, answered as JSON',
+  'POST /drafts/:id/bench/discard': 'a button',
+  'POST /drafts/:id/bench/revision': 'JSON from the bench, answered as JSON',
+  'POST /drafts/:id/revisions/:number/cards': 'choices and numbers',
+  'POST /sign-out': 'a button',
+  'POST /reset/:token': 'a password, which no page shows',
+  'POST /account/password': 'passwords, which no page shows',
+  'POST /account/sessions/end-others': 'a button',
+  'POST /account/sessions/:key/end': 'a button',
+  'POST /account/tokens/:id/end': 'a button',
+  'POST /members/invite': 'a choice',
+  'POST /members/invitations/:key/withdraw': 'a button',
+  'POST /members/:id/reset': 'a button',
+  'POST /members/:id/role': 'a choice',
+  'POST /members/:id/leave': 'a choice',
+  'POST /import/:token': 'choices; what the archive says is looked at on its page',
+  'POST /import/:token/leave': 'a button',
+  'POST /bin/:kind/:entry/restore': 'a button',
+  'POST /bin/:kind/:entry/purge': 'a button',
+}

@@ -1,0 +1,151 @@
+import { STEP } from '../../draft-page/sample.ts'
+import { makePhoto } from '../../rights/things.ts'
+import type { createFiller } from './fill.ts'
+import type { Answer, Target } from './target.ts'
+
+export type Fill = ReturnType<typeof createFiller>['fill']
+export type Keep = (where: string, answer: Answer) => void
+
+export interface Things {
+  readonly original: number
+  readonly source: number
+  readonly draft: number
+  readonly piece: number
+  readonly claim: number
+  readonly sitting: number
+  readonly photo: number
+  readonly observed: number
+}
+
+const idIn = (location: string) => Number(/(\d+)(?:\?|$|#)/.exec(location.replace(/#.*/, ''))?.[1])
+/** Whatever is typed into these is taken. */
+const hasNoClosed = (action: string) => /working$|withdraw$|convention$/.test(action)
+const CLAIM = { kind: 'text', basis: 'read', state: 'asPreserved', feature: 'structure', working: '' }
+
+/** One thing of each sort with the words of a group in every field, each of them made, changed, and met by somebody else. */
+export async function fillGroup(target: Target, send: Fill, group: readonly string[], wrong: string): Promise<Things> {
+  const fill = (
+    page: string,
+    action: string,
+    words: readonly string[],
+    given: Record<string, string> = {},
+    expected = 303,
+  ) => send(page, action, words, given, { expected, wrong: expected === 409 || hasNoClosed(action) ? '' : wrong })
+  const newest = (table: string) => Number(target.db.raw.prepare(`select max(id) from ${table}`).pluck().get())
+  const versionOf = (path: string) => {
+    const [, table = '', id] = path.split('/')
+    return Number(
+      target.db.raw
+        .prepare(`select version from ${table.slice(0, -1)} where id = ?`)
+        .pluck()
+        .get(id),
+    )
+  }
+  // Short fields take the first words of a group, and its last ones where something is changed.
+  const again = [...group].reverse()
+  const original = idIn((await fill('/originals/new', '/originals', group)).location)
+  const source = idIn((await fill('/sources/new', '/sources', group, { kind: 'book' })).location)
+  const draft = idIn((await fill('/drafts/new', '/drafts', group, { original: `${original}` })).location)
+  const woven = { original: `${original}`, revision: String(newest('draft_revision')) }
+  const piece = idIn((await fill('/pieces/new', '/pieces', group, woven)).location)
+  await fill(`/originals/${original}/claims/new?feature=structure`, `/originals/${original}/claims`, group, CLAIM)
+  const claim = newest('claim')
+  await fill(`/pieces/${piece}/claims/new?feature=structure`, `/pieces/${piece}/claims`, again, {
+    ...CLAIM,
+    source: `${source}`,
+    newSource: '',
+  })
+  await fill(`/claims/${claim}/correct`, `/claims/${claim}/correct`, group, { ...CLAIM, source: '', claimedOn: '' })
+  await fill(`/claims/${claim}`, `/claims/${claim}/working`, group)
+  await fill(`/claims/${newest('claim')}`, `/claims/${newest('claim')}/withdraw`, group)
+  await fill(`/pieces/${piece}/sittings/new`, `/pieces/${piece}/sittings`, group, { stage: 'weave' })
+  const sitting = newest('sitting')
+  await fill(`/observed/new?original=${original}`, `/originals/${original}/observed`, group)
+  await fill(`/observed/new?piece=${piece}`, `/pieces/${piece}/observed`, again)
+  const observed = newest('observed')
+  const photo = makePhoto(target.db, { original_id: original })
+  await fill(`/photos/${photo}/edit`, `/photos/${photo}`, group, { licence: 'CC-BY-4.0' })
+  const edits = [
+    ...[`/originals/${original}`, `/sources/${source}`, `/pieces/${piece}`, `/sittings/${sitting}`],
+    ...[`/drafts/${draft}`],
+  ]
+  for (const path of edits) {
+    const page = path.startsWith('/drafts') ? `${path}/details` : `${path}/edit`
+    const version = String(versionOf(path))
+    await fill(page, path, [...again, 'again'], { version })
+    // Opened on the version before: both texts are shown.
+    await fill(page, path, [...again, 'mine'], { version }, 409)
+  }
+  await fill(`/drafts/${draft}/edit`, `/drafts/${draft}/revisions`, group)
+  await fill(`/drafts/${draft}/convention`, `/drafts/${draft}/convention`, group, {
+    version: String(versionOf(`/drafts/${draft}`)),
+  })
+  return { original, source, draft, piece, claim, sitting, photo, observed }
+}
+
+/** Everything that shows the things of a group, to whoever may see it. */
+export const pagesOf = ({
+  original,
+  source,
+  draft,
+  piece,
+  claim,
+  sitting,
+  photo,
+  observed,
+}: Things): [path: string, as: string][] => {
+  const shown = [`/originals/${original}`, `/sources/${source}`, `/drafts/${draft}`, `/pieces/${piece}`]
+  const open = [
+    ...shown,
+    `/pieces/${piece}/compare`,
+    `/claims/${claim}`,
+    `/photos/${photo}`,
+    `/observed/${observed}`,
+    `/observed/${observed}/face.svg`,
+  ]
+  const revision = `/drafts/${draft}/revisions/1`
+  const own = [
+    ...[...open, ...shown.map((path) => `${path}/history`), `/originals/${original}/edit`, `/pieces/${piece}/edit`],
+    ...[`/sources/${source}/edit`, `/drafts/${draft}/edit`, `/drafts/${draft}/details`, `/drafts/${draft}/convention`],
+    ...[`/sittings/${sitting}/edit`, `/photos/${photo}/edit`, `/claims/${claim}/correct`, `/pieces/${piece}/delete`],
+    ...[`/pieces/${piece}/claims/new?feature=structure`, `/compare?piece=${piece}`, `/drafts/${draft}/bench`],
+    ...['face.svg', 'threading.svg', 'twist.svg', 'document.json', 'cards'].map((name) => `${revision}/${name}`),
+  ]
+  const as = (paths: readonly string[], who: string) => paths.map((path): [string, string] => [path, who])
+  return [
+    ...as(own, 'owner'),
+    ...as(open, 'anonymous'),
+    ...as(shown, 'other'),
+    ...as([`/pieces/${piece}/history`], 'coMaker'),
+  ]
+}
+
+/** Forms with one field, where every payload comes alone; what has piled up is shown at the end. */
+export async function fillAlone(target: Target, fill: Fill, keep: Keep, texts: readonly string[]): Promise<void> {
+  for (const [at, text] of texts.map((each) => each.replace(/\p{Cc}|\u2028/gu, ' ')).entries()) {
+    // Numbered, for one name is not taken twice, in whatever case.
+    if (text.length <= 75) await fill('/features/new', '/features', [`${text} ${at}`])
+    if (text.length > 100) continue
+    await fill('/account', '/account/tokens', [text], {}, { expected: 200 })
+    await fill('/account', '/account', [text])
+    keep('GET /members', await target.send('/members', 'keeper'))
+  }
+  for (const path of ['/account', '/features', '/']) keep(`GET ${path}`, await target.send(path, 'owner'))
+  keep('GET /members/:id/leave', await target.send('/members/2/leave', 'keeper'))
+}
+
+/** Forms that need a token or a file, and what nobody signed in sends. */
+export async function fillRest(target: Target, fill: Fill, keep: Keep, groups: readonly string[][]): Promise<void> {
+  const document = (text: string) => {
+    const colours = { m: { name: text.slice(0, 40).trim(), hex: '#9c3b2e' }, w: { name: 'w', hex: '#ffffff' } }
+    return JSON.stringify({ ...STEP, title: text.slice(0, 120).trim(), colours })
+  }
+  for (const group of groups) {
+    const plain = group.join(' ').replace(/\p{Cc}|\u2028/gu, ' ')
+    await fill('/drafts/import', '/drafts/import', group, { document: document(plain) })
+    await fill('/drafts/new/bench', '/drafts/new/bench', group)
+    const kept = new URLSearchParams({ document: document(plain), notes: group.join('\n\n'), original: '' })
+    keep('POST /drafts/infer/keep', await target.send('/drafts/infer/keep', 'owner', kept))
+    keep('GET /search?q=', await target.send(`/search?q=${encodeURIComponent(group.join(' '))}`, 'owner'))
+  }
+}
