@@ -10,9 +10,13 @@ const REFUSED = new HttpError(
 )
 
 /** The error is neither the sender's nor ours; both SQLite and the file system have their words for it. */
-export function toDiskRefusal(error: Error & { readonly code?: string }): HttpError | undefined {
-  const { code = '' } = error
+export function toDiskRefusal(
+  error: Error & { readonly code?: string; readonly syscall?: string },
+): HttpError | undefined {
+  const { code = '', syscall } = error
   if (['SQLITE_FULL', 'ENOSPC', 'EDQUOT'].includes(code)) return FULL
+  // Making a folder with those above it, Node tells that it is not there, and not why.
+  if (code === 'ENOENT' && syscall === 'mkdir') return REFUSED
   return /^(EIO|EROFS|SQLITE_(IOERR|CANTOPEN|READONLY)(_.*)?)$/.test(code) ? REFUSED : undefined
 }
 
@@ -27,3 +31,10 @@ export function noteIfPossible(write: () => void): void {
     if (!(error instanceof Error) || !toDiskRefusal(error)) throw error
   }
 }
+
+/**
+ * Whether a write that was refused may be there again after a crash: its log was written, and only the flush failed. What
+ * its rows point at has to stay then; the next write that is kept makes it certain.
+ */
+export const mayComeBack = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_IOERR')

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { addressOf } from './address.ts'
 import { createApp } from './app.ts'
+import { scheduleStages } from './archive/schedule.ts'
 import { today } from './context.ts'
 import { openNotebook } from './backup/open-notebook.ts'
 import { scheduleBackups } from './backup/schedule.ts'
@@ -68,6 +69,7 @@ async function start(): Promise<void> {
   // Of uploads; all else has 30 s, see `timelyBody`.
   server.requestTimeout = 300_000
   scheduleBin({ db, now, onBroken: console.error })
+  scheduleStages({ dataDir, now, onBroken: console.error })
   if (!demo) scheduleBackups({ db, dataDir, now, onBroken: console.error })
   const stop = () => {
     server.close(() => {

@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto'
 import type { Db } from '../db/open.ts'
+import { mayComeBack } from '../disk-fault.ts'
 import { HttpError } from '../errors.ts'
 import { currentMemberId } from '../rights/viewer.ts'
 import { bringInFeatures } from './bring-in-feature.ts'
@@ -41,7 +42,7 @@ export function bringIn(db: Db, unpacked: Unpacked, choices: ReadonlyMap<string,
       return { counts: writer.counts, remarks }
     })
   } catch (error) {
-    placed.undo()
+    placed.undo(mayComeBack(error))
     throw error
   }
 }

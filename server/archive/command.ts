@@ -66,7 +66,7 @@ export const importCommand: Command = {
       if (!viewer) return complain(desk, `Nobody signs in as ${name}.`)
       if (name === undefined && db.first(db.sql.selectFrom('member').select('id').limit(1)))
         return complain(desk, 'This notebook has members: say with --for to whom it shall belong.')
-      const { token, folder } = makeStage(desk.dataDir, desk.now())
+      const { token, folder } = makeStage(desk.dataDir)
       try {
         const unpacked = await unpackArchive(file, folder)
         return asViewer(viewer, () => {

@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto'
-import { closeSync, copyFileSync, fsyncSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs'
+import { closeSync, copyFileSync, fsyncSync, linkSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { listNamesOf, photosFolder } from '../photo/place.ts'
 import type { ArchiveRecord } from './record.ts'
@@ -53,11 +53,15 @@ export function placePhotos(dataDir: string) {
     flush(): void {
       for (const path of [...made.filter(({ moved }) => !moved).map(({ to }) => to), ...folders]) flushPath(path)
     },
-    /** Back to where they were, so that the same archive can be tried again. */
-    undo(): void {
+    /**
+     * Back to where they were, so that the same archive can be tried again.
+     * @param areKept they stay where they belong as well: their rows may come back
+     */
+    undo(areKept: boolean): void {
       for (const { from, to, moved } of made.splice(0).reverse()) {
-        if (moved) renameSync(to, from)
-        else rmSync(to, { force: true })
+        if (areKept && moved) linkSync(to, from)
+        else if (moved) renameSync(to, from)
+        else if (!areKept) rmSync(to, { force: true })
       }
     },
   }

@@ -58,7 +58,7 @@ export function archiveRoutes(context: ArchiveContext): Router {
   })
 
   router.get('/import', (_req, res) => void res.send(page('archive/import', importPage())))
-  router.post('/import', readArchiveUpload(dataDir, now), async (_req, res) => {
+  router.post('/import', readArchiveUpload(dataDir), async (_req, res) => {
     const { sent, viewer } = res.locals as { sent: SentArchive; viewer: Viewer }
     const { token, folder, path } = sent
     try {

@@ -13,9 +13,8 @@ const HOURS = 24
 
 const folderOf = (dataDir: string, token: string) => join(stagingFolder(dataDir), `import-${token}`)
 
-/** A new folder for one archive; those that nobody came back to within a day go. */
-export function makeStage(dataDir: string, now: Date): { token: string; folder: string } {
-  sweepStages(dataDir, now)
+/** A new folder for one archive. */
+export function makeStage(dataDir: string): { token: string; folder: string } {
   const token = randomBytes(16).toString('hex')
   const folder = folderOf(dataDir, token)
   mkdirSync(folder, { recursive: true })
@@ -45,7 +44,8 @@ export function findStage(dataDir: string, token: string): Unpacked | undefined 
   return { notebook: kept.notebook, photos: new Map(kept.photos) }
 }
 
-function sweepStages(dataDir: string, now: Date): void {
+/** Those that nobody came back to within a day go. */
+export function sweepStages(dataDir: string, now: Date): void {
   const staging = stagingFolder(dataDir)
   if (!existsSync(staging)) return
   for (const name of readdirSync(staging)) {

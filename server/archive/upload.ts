@@ -14,10 +14,10 @@ export interface SentArchive {
 }
 
 /** Reads a form with one archive into a folder of its own; `res.locals.sent` says where. */
-export function readArchiveUpload(dataDir: string, now: () => Date): RequestHandler {
+export function readArchiveUpload(dataDir: string): RequestHandler {
   return (req, res, next) => {
     allowSlowBody(res)
-    const stage = makeStage(dataDir, now())
+    const stage = makeStage(dataDir)
     const storage = multer.diskStorage({
       destination: (_req, _file, done) => done(null, stage.folder),
       filename: (_req, _file, done) => done(null, 'archive.zip'),

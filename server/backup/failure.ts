@@ -14,5 +14,7 @@ export function sayFailure(error: unknown): string {
   if (code === 'SQLITE_CORRUPT') return 'The notebook itself is damaged; look at “Check now”.'
   if (code?.startsWith('EIO') || code?.startsWith('SQLITE_IOERR') || code === 'EFBIG')
     return 'The disk refused to write or read.'
+  // What the system calls it is for the log: it may say that a folder is missing where the disk was full.
+  if (error instanceof Error && 'syscall' in error) return 'The disk refused to write or read.'
   return error instanceof Error ? error.message : String(error)
 }

@@ -26,7 +26,7 @@ export interface Restored {
   readonly safety: TakenBackup | undefined
 }
 
-/** Nothing was changed; the message says why, in sentences. */
+/** Nothing was changed, unless it says so; the message says why, in sentences. */
 export class RestoreRefusal extends Error {}
 
 /** Of notebooks that are being replaced: what is written now would be lost. */
@@ -77,7 +77,8 @@ async function replace({ db, dataDir, now, folder }: RestoreOptions, manifest: M
       staged.close()
     }
   } finally {
-    await rm(aside, { recursive: true, force: true })
+    // Swept at the next start where it stays; the restore is done or was refused without it.
+    await rm(aside, { recursive: true, force: true }).catch(() => undefined)
   }
   return { manifest, safety }
 }
@@ -161,5 +162,12 @@ async function takeOver(staged: Db, db: Db): Promise<void> {
   if (turns === 0 || dataVersion(db) === before)
     throw new RestoreRefusal('Another program holds the notebook, so nothing was replaced; please try again.')
   // The copying wrote the log without waiting for the disk; this waits.
-  db.raw.pragma('wal_checkpoint(truncate)')
+  try {
+    db.raw.pragma('wal_checkpoint(truncate)')
+  } catch (error) {
+    throw new RestoreRefusal(NOT_FLUSHED, { cause: error })
+  }
 }
+
+const NOT_FLUSHED =
+  'The backup is in the place of what was there, but the disk refused to keep it for good: it may be failing. Look at “Check now”, then restore once more.'

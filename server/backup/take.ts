@@ -57,7 +57,8 @@ export async function takeBackup(options: TakeOptions): Promise<TakenBackup> {
     await flush(to)
     return { name, folder: join(to, name), manifest }
   } catch (error) {
-    await rm(partial, { recursive: true, force: true })
+    // What cannot be taken away either is swept at the next start; what was wrong first is what is told.
+    await rm(partial, { recursive: true, force: true }).catch(() => undefined)
     throw error
   }
 }

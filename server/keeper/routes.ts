@@ -39,7 +39,10 @@ export function keeperRoutes({ db, page, now, zone, dataDir, isDemo = false, log
   }
   const refuse = (error: unknown, what: string): HttpError => {
     if (error instanceof BackupUnderWay) return new HttpError(409, error.message)
-    if (error instanceof RestoreRefusal) return new HttpError(409, error.message)
+    if (error instanceof RestoreRefusal) {
+      if (error.cause !== undefined) onBroken(error.cause)
+      return new HttpError(409, error.message)
+    }
     onBroken(error)
     return new HttpError(503, `${what} ${sayFailure(error)}`)
   }

@@ -2,6 +2,7 @@ import { createHash, randomBytes } from 'node:crypto'
 import { createReadStream } from 'node:fs'
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises'
 import { dirname, join } from 'node:path'
+import { mayComeBack } from '../disk-fault.ts'
 import type { ReadImage } from './image.ts'
 import { folderOf, originalName, photosFolder, sizeName, stagingFolder, type PhotoFiles } from './place.ts'
 
@@ -15,7 +16,7 @@ export interface StoredPhoto extends PhotoFiles {
 /**
  * Puts the files of a photograph into place and only then calls `keep`, which writes the row that points at them. Each is
  * written aside, flushed to the disk and renamed, and the folders are flushed too: whatever the moment of a power cut, no
- * row is without its whole files. When anything fails, `keep` included, no file stays.
+ * row is without its whole files. When anything fails, `keep` included, no file stays, unless its row may come back.
  * @param sent path of the file as it was sent, in the staging folder; it is moved from there
  */
 export async function storePhoto<T>(
@@ -40,10 +41,15 @@ export async function storePhoto<T>(
     const bytes = image.sizes.reduce((sum, { jpeg }) => sum + jpeg.length, 0)
     return keep({ file, width: image.width, height: image.height, sha256, bytes, originalBytes })
   } catch (error) {
-    for (const path of [sent, ...pairs.flatMap(({ staged, placed }) => [staged, placed])])
-      await rm(path, { force: true })
+    const inPlace = mayComeBack(error) ? [] : pairs.map(({ placed }) => placed)
+    for (const path of [sent, ...pairs.map(({ staged }) => staged), ...inPlace]) await remove(path)
     throw error
   }
+}
+
+/** What the disk does not let go of now is swept later; what was wrong first is what is told. */
+async function remove(path: string): Promise<void> {
+  await rm(path, { force: true }).catch(() => undefined)
 }
 
 /** Takes the files of a photograph away whose row is gone. */
