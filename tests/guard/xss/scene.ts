@@ -142,7 +142,8 @@ export async function fillRest(target: Target, fill: Fill, keep: Keep, groups: r
   }
   for (const group of groups) {
     const plain = group.join(' ').replace(/\p{Cc}|\u2028/gu, ' ')
-    await fill('/drafts/import', '/drafts/import', group, { document: document(plain) })
+    // It is looked at first, and kept only when somebody says so.
+    await fill('/drafts/import', '/drafts/import', group, { document: document(plain) }, { expected: 200 })
     await fill('/drafts/new/bench', '/drafts/new/bench', group)
     const kept = new URLSearchParams({ document: document(plain), notes: group.join('\n\n'), original: '' })
     keep('POST /drafts/infer/keep', await target.send('/drafts/infer/keep', 'owner', kept))
