@@ -7,6 +7,7 @@ import { loadDemo } from '../../seeds-demo/load.ts'
 import { benchCatalogue } from './catalogue.ts'
 import { benchDraftBench } from './draft-bench.ts'
 import { benchEngine } from './engine.ts'
+import { benchInfer } from './infer.ts'
 import { benchPages } from './page.ts'
 import { benchPicture } from './picture.ts'
 import { benchTell } from './tell.ts'
@@ -16,6 +17,7 @@ import { benchTell } from './tell.ts'
 letProgramAct()
 console.log(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor unknown'}`)
 await benchEngine()
+await benchInfer()
 await benchPicture()
 await benchTell()
 await benchCatalogue(emptyNotebook())
