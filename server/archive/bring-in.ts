@@ -42,7 +42,11 @@ export function bringIn(db: Db, unpacked: Unpacked, choices: ReadonlyMap<string,
       return { counts: writer.counts, remarks }
     })
   } catch (error) {
-    placed.undo(mayComeBack(error))
+    try {
+      placed.undo(mayComeBack(error))
+    } catch {
+      // The disk refuses this too; what was wrong first is what is told, and orphans are swept.
+    }
     throw error
   }
 }
