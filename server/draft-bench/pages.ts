@@ -1,3 +1,4 @@
+import { sayUnsaid } from '../../shared/draft/convention/say.ts'
 import { sayCount } from '../../shared/draft/number-words.ts'
 import { pictureAddress } from '../draft/pages.ts'
 import { sayBand } from '../draft/picture.ts'
@@ -22,6 +23,8 @@ interface DraftBenchPage extends PageHead {
   readonly id: number
   readonly heading: string
   readonly lead: string
+  /** Where nobody has said by which convention it was typed in. */
+  readonly unsaid: string
   /** Of whose local copies the browser may speak. */
   readonly whose: string
   /** What is said of the working copy; empty when there is none. */
@@ -44,6 +47,7 @@ export function draftBenchPage(
     id: draft.id,
     heading: draft.title,
     lead: `${sayCount(newest.tablets, 'tablet')}, ${sayCount(newest.picks, 'pick')} in revision ${newest.number}`,
+    unsaid: sayUnsaid(draft.written).trim(),
     whose: String(currentMemberId() ?? 'lone'),
     copy: copy ? sayCopy(copy, newest.number, sayTime(copy.savedAt)) : '',
     picture: {

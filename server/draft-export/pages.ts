@@ -1,3 +1,4 @@
+import { sayUnsaid } from '../../shared/draft/convention/say.ts'
 import { toDecimals } from '../../shared/measure/rounding.ts'
 import { sayCount } from '../../shared/draft/number-words.ts'
 import type { NotebookDraft } from '../draft/queries.ts'
@@ -55,7 +56,7 @@ export function draftExportPage(draft: NotebookDraft, revision: Revision, read: 
     action: `${base}/export`,
     back: base,
     heading: draft.title,
-    lead: `Revision ${revision.number}: ${sayCount(revision.tablets, 'tablet')}, ${sayCount(revision.picks, 'pick')} in the repeat. Every file is in our own frame.`,
+    lead: `Revision ${revision.number}: ${sayCount(revision.tablets, 'tablet')}, ${sayCount(revision.picks, 'pick')} in the repeat. Every file is in our own frame.${sayUnsaid(draft.written)}`,
     files: FILES.map(({ name, ...file }) => ({ path: `${base}/${name}`, ...file })),
     fields,
     problems: problemList(fields),

@@ -130,10 +130,13 @@ export function originalShowPage(
     claims,
     claimCount: number === 0 ? '' : number === 1 ? 'Its one claim goes with it.' : `Its ${number} claims go with it.`,
     face: drafts.flatMap(({ id, title, revision }) => (revision === null ? [] : [{ id, title, revision }]))[0] ?? '',
-    drafts: drafts.map(({ id, title, revision, tablets, picks }) => ({
+    drafts: drafts.map(({ id, title, convention, revision, tablets, picks }) => ({
       id,
       title,
-      size: revision === null ? 'no revision yet' : `${tablets} tablets, ${picks} picks, revision ${revision}`,
+      size:
+        revision === null
+          ? 'no revision yet'
+          : `${tablets} tablets, ${picks} picks, revision ${revision}${convention === '' ? ', convention card not filled in' : ''}`,
     })),
     pieces: pieces.map((piece) => ({ id: piece.id, name: piece.name, maker: piece.maker, status: statusOf(piece) })),
   }

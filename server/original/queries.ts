@@ -96,7 +96,14 @@ export function deleteOriginal(
 export function listDraftsOf(
   db: Db,
   originalId: number,
-): { id: number; title: string; revision: number | null; tablets: number | null; picks: number | null }[] {
+): {
+  id: number
+  title: string
+  convention: string
+  revision: number | null
+  tablets: number | null
+  picks: number | null
+}[] {
   return db.all(
     db.sql
       .selectFrom('draft')
@@ -111,6 +118,7 @@ export function listDraftsOf(
       .select([
         'draft.id',
         'draft.title',
+        'draft.convention',
         'draft_revision.number as revision',
         'draft_revision.tablets',
         'draft_revision.picks',

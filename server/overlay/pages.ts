@@ -84,7 +84,7 @@ function drawSide(
   const marked = marks.filter(({ pick }) => pick <= cells.length)
   const look = { ground: '#fdfaf3', ink: '#2a2019', marked, title: nameOf(side) }
   return {
-    name: nameOf(side),
+    name: nameOf(side) + (side.isUnsaid ? ', its convention card not filled in' : ''),
     path: `/drafts/${side.draftId}/revisions/${side.number}`,
     picture: toHtml(observedPicture({ cells }, side.draft.colours, look)),
   }

@@ -10,6 +10,8 @@ export interface OverlayChoice {
   readonly draftId: number
   readonly number: number
   readonly title: string
+  /** Whether nobody has said by which convention the draft was typed in. */
+  readonly isUnsaid: boolean
 }
 
 /** Every revision that the viewer may read, the drafts by title, the newest revision first. */
@@ -18,14 +20,26 @@ export function listOverlayChoices(db: Db): OverlayChoice[] {
     db.sql
       .selectFrom('draft_revision')
       .innerJoin('draft', 'draft.id', 'draft_revision.draft_id')
-      .select(['draft_revision.id', 'draft_revision.draft_id', 'draft_revision.number', 'draft.title'])
+      .select([
+        'draft_revision.id',
+        'draft_revision.draft_id',
+        'draft_revision.number',
+        'draft.title',
+        'draft.convention',
+      ])
       .where(readable('draft'))
       .orderBy('draft.title')
       .orderBy('draft.id')
       .orderBy('draft_revision.number', 'desc')
       .limit(2000),
   )
-  return rows.map((row) => ({ id: row.id, draftId: row.draft_id, number: row.number, title: row.title }))
+  return rows.map((row) => ({
+    id: row.id,
+    draftId: row.draft_id,
+    number: row.number,
+    title: row.title,
+    isUnsaid: row.convention === '',
+  }))
 }
 
 /** One of them with its draft; undefined when there is none that the viewer may read. */
@@ -40,6 +54,7 @@ export function findOverlayRevision(db: Db, id: number): (OverlayChoice & { read
         'draft_revision.number',
         'draft_revision.document',
         'draft.title',
+        'draft.convention',
       ])
       .where('draft_revision.id', '=', id)
       .where(readable('draft')),
@@ -47,5 +62,12 @@ export function findOverlayRevision(db: Db, id: number): (OverlayChoice & { read
   if (!row) return undefined
   const read = readDraft(JSON.parse(row.document))
   if (!read.ok) throw new Error(`Revision ${id} cannot be read: ${read.problems[0]!.message}`)
-  return { id: row.id, draftId: row.draft_id, number: row.number, title: row.title, draft: read.draft }
+  return {
+    id: row.id,
+    draftId: row.draft_id,
+    number: row.number,
+    title: row.title,
+    isUnsaid: row.convention === '',
+    draft: read.draft,
+  }
 }

@@ -1,3 +1,5 @@
+import { sayUnsaid } from '../../shared/draft/convention/say.ts'
+import type { Written } from '../../shared/draft/convention/written.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { HOLES } from '../../shared/draft/draft.ts'
 import { recover } from '../../shared/draft/recover.ts'
@@ -40,7 +42,7 @@ const SPECS: Record<keyof RecoverEntered, FieldSpec> = {
 
 /** @param query what was asked; nothing yet when it names no pick */
 export function recoverPage(
-  shown: { id: number; number: number; title: string; draft: Draft },
+  shown: { id: number; number: number; title: string; written: Written; draft: Draft },
   query: Readonly<Record<string, unknown>>,
 ): { page: RecoverPage; status: 200 | 422 } {
   const { draft } = shown
@@ -53,7 +55,7 @@ export function recoverPage(
     title: `A slip in ${shown.title}`,
     section: 'drafts',
     ...{ id: shown.id, number: shown.number, draftTitle: shown.title, fields, answer },
-    size: `Revision ${shown.number}: ${draft.tablets.length} tablets, ${draft.picks.length} picks in the repeat.`,
+    size: `Revision ${shown.number}: ${draft.tablets.length} tablets, ${draft.picks.length} picks in the repeat.${sayUnsaid(shown.written)}`,
     problems: problemList(fields),
   }
   return { page, status: asked && !form.ok ? 422 : 200 }

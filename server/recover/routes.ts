@@ -13,7 +13,8 @@ export function recoverRoutes({ db, page }: Context): Router {
     if (!draft) throw notFound('draft')
     const revision = findRevision(db, draft.id, readId(req.params.number, 'revision'))
     if (!revision) throw notFound('revision')
-    const shown = { id: draft.id, number: revision.number, title: draft.title, draft: revision.draft }
+    const { id, title, written } = draft
+    const shown = { id, title, written, number: revision.number, draft: revision.draft }
     const { page: data, status } = recoverPage(shown, req.query)
     res.status(status).send(page('recover/show', data))
   })

@@ -1,3 +1,4 @@
+import { sayUnsaid } from '../../shared/draft/convention/say.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { sayCount, sayListed, sayPicks } from '../../shared/draft/number-words.ts'
 import { tellBriefly } from '../../shared/draft/tell/brief-tell.ts'
@@ -60,7 +61,7 @@ interface TellPage extends PageHead {
 /** Most turns (tablets x picks) that are told of while somebody waits. Our own, by measuring. */
 const MOST_TOLD_TURNS = 200_000
 
-export function tellPage({ id, title }: NotebookDraft, revision: Revision, asked: Asked): TellPage {
+export function tellPage({ id, title, written }: NotebookDraft, revision: Revision, asked: Asked): TellPage {
   const { number, tablets, picks } = revision
   const turns = tablets * picks
   const isTooLong = turns > MOST_TOLD_TURNS
@@ -71,7 +72,7 @@ export function tellPage({ id, title }: NotebookDraft, revision: Revision, asked
     problems: asked.hasProblem ? problemList(asked.fields) : [],
     ...{ id, number, heading: `What “${title}” tells` },
     kicker: `Draft, revision ${number}`,
-    lead: `${sayCount(tablets, 'tablet')}, ${sayCount(picks, 'pick')} in the repeat. All of it follows from threading and turning alone.`,
+    lead: `${sayCount(tablets, 'tablet')}, ${sayCount(picks, 'pick')} in the repeat. All of it follows from threading and turning alone.${sayUnsaid(written)}`,
     face: faceOf(revision),
     tooLong: isTooLong
       ? `${turns} turns (${tablets} tablets by ${picks} picks) are more than the ${MOST_TOLD_TURNS} that are told of on a page.`

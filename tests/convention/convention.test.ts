@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { findDraft } from '../../server/draft/queries.ts'
+import { findDraft, insertDraft } from '../../server/draft/queries.ts'
 import { findNewestRevision, findRevision } from '../../server/draft/revision-queries.ts'
 import { NOTHING_STATED, OUR_FRAME } from '../../shared/draft/convention/card.ts'
 import { fromFrame, toFrame } from '../../shared/draft/convention/convert.ts'
@@ -7,7 +7,8 @@ import { canonicalDraft } from '../../shared/draft/document.ts'
 import { writeDraftEntry } from '../../shared/draft/entry/draft-entry.ts'
 import { writtenText } from '../../shared/draft/convention/written.ts'
 import { makeDraft, makePiece, STEP, STEP_DOCUMENT, STEP_TYPED } from '../draft-page/sample.ts'
-import { startApp } from '../support/start.ts'
+import { makeOriginal } from '../support/make.ts'
+import { NOW, startApp } from '../support/start.ts'
 
 const CARD = { ...OUR_FRAME, forward: 'towards', count: 'right', rows: 'upward', sense: 'notStated' } as const
 /** Answers as the form sends them. */
@@ -167,4 +168,25 @@ test('the database refuses a convention that is none, and a page of one that can
   set('{}')
   expect((await get(`/drafts/${id}`)).status).toBe(500)
   expect(String(broken[0])).toContain('convention of a draft cannot be read')
+})
+
+test('a draft whose card is not filled in says so wherever it is shown', async () => {
+  const { db, get } = startApp()
+  const originalId = makeOriginal(db)
+  const { id } = insertDraft(
+    db,
+    { draft: STEP, notes: '', originalId, convention: { written: { kind: 'unsaid' }, note: '' } },
+    NOW.toISOString(),
+  )
+  const revision = `/drafts/${id}/revisions/1`
+  const shown = [
+    `/drafts/${id}`,
+    `/drafts/${id}/bench`,
+    '/drafts',
+    `/originals/${originalId}`,
+    `/drafts/overlay?a=1&b=1`,
+  ]
+  for (const path of [...shown, ...['/tell', '/recover', '/export', '/cards'].map((page) => revision + page)]) {
+    expect((await get(path)).text, path).toMatch(/card (?:is )?not filled in/)
+  }
 })

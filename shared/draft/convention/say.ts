@@ -102,3 +102,11 @@ export function sayWritten(written: Written): string {
   if (open === 0) return 'converted by its convention card'
   return `converted by its convention card, ${open} of ${QUESTIONS.length} questions not stated`
 }
+
+/**
+ * A sentence to put behind others wherever a draft is shown whose convention nobody has stated; empty for every other.
+ * @example sayUnsaid({ kind: 'unsaid' }) // ' Its convention card is not filled in.'
+ */
+export function sayUnsaid(written: Written): string {
+  return written.kind === 'unsaid' ? ' Its convention card is not filled in.' : ''
+}
