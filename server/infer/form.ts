@@ -59,8 +59,9 @@ export function readInferForm(body: unknown): InferForm {
   const tablets = observed.ok ? observed.observed.cells[0]!.length : 0
   const known = readKnown(entered.known ?? '', tablets, colours)
   const problems: Problems = form.ok ? {} : { ...form.problems }
-  const weft = (entered.weft ?? '').trim().toLowerCase() || Object.keys(colours)[0]!
-  if (!Object.hasOwn(colours, weft)) problems.weft ??= `No colour has the key “${weft.slice(0, 12)}”.`
+  const weft = (entered.weft ?? '').trim().toLowerCase() || (Object.keys(colours)[0] ?? '')
+  // Where no colour can be read that is said already.
+  if (weft !== '' && !Object.hasOwn(colours, weft)) problems.weft ??= `No colour has the key “${weft.slice(0, 12)}”.`
   const places = {
     colours: ofColours,
     observed: observed.ok ? [] : observed.problems,

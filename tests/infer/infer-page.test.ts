@@ -45,6 +45,12 @@ test('POST /drafts/infer with faults shows the form again with every word and wh
   for (const words of ['Line 2, character 2', 'm w\nm', 'long', 'Mine &lt;own&gt;', 'No colour has the key “z”']) {
     expect(again.text).toContain(words)
   }
+  const empty = await post('/drafts/infer', {})
+  expect([empty.status, empty.text.includes('No colour found'), empty.text.includes('No pick found')]).toEqual([
+    422,
+    true,
+    true,
+  ])
   const many = await post('/drafts/infer', { ...EXAMPLE, known: '1: S' })
   expect([many.status, many.text.includes('1 tablet is described, but the observed face has 10.')]).toEqual([422, true])
   const never = await post('/drafts/infer', { ...EXAMPLE, longestFloat: '1' })
