@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto'
 import { createReadStream, existsSync } from 'node:fs'
 import { join } from 'node:path'
-import { Readable, Transform } from 'node:stream'
+import { type PassThrough, Readable, Transform } from 'node:stream'
 import { deflateRawSync } from 'node:zlib'
 import { ZipFile } from 'yazl'
 import { canonicalJson, type Json } from '../../shared/archive/canonical.ts'
@@ -34,7 +34,8 @@ interface Listed extends ArchiveFile {
  */
 export function writeArchive(gathered: Gathered, dataDir: string, head: ArchiveHead): Readable {
   const zip = new ZipFile()
-  const output = new Readable({ read() {} }).wrap(zip.outputStream)
+  // It is a PassThrough of Node, which its types do not say. Wrapped, it would be closed with the last of it unread.
+  const output = zip.outputStream as PassThrough
   const fail = (error: unknown) => output.destroy(error instanceof Error ? error : new Error(String(error)))
   zip.on('error', fail)
   const options = { mtime: head.at, forceDosTimestamp: true }
