@@ -130,6 +130,8 @@ const NOT_WORDS = new Set([
   ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
   ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
   'draft.convention',
+  // Not kept yet: it is found when it becomes a revision.
+  'working_copy.document',
   // Keys, numbers and places.
   ...['observed.cells', 'observed.marks', 'observed.differing'],
   ...['sitting.stage', 'sitting.zone', 'sitting.day', 'photo.licence', 'photo.file', 'photo.sha256'],
