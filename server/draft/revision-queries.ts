@@ -6,7 +6,7 @@ import { turningOf } from '../../shared/draft/turning.ts'
 import { isTwistNeutral } from '../../shared/draft/twist.ts'
 import { weave } from '../../shared/draft/weave.ts'
 import type { Db } from '../db/open.ts'
-import type { DraftRevisionRow } from '../db/tables.ts'
+import type { DraftRevisionRow } from '../db/draft-tables.ts'
 import { hiddenName } from '../rights/allowed.ts'
 import { readable } from '../rights/readable.ts'
 

@@ -1,15 +1,7 @@
 import type { Insertable } from 'kysely'
 import type { Db } from '../../server/db/open.ts'
-import type {
-  ClaimRow,
-  DraftRevisionRow,
-  DraftRow,
-  OriginalRow,
-  PieceRow,
-  PieceYarnRow,
-  SittingRow,
-  SourceRow,
-} from '../../server/db/tables.ts'
+import type { DraftRevisionRow, DraftRow } from '../../server/db/draft-tables.ts'
+import type { ClaimRow, OriginalRow, PieceRow, PieceYarnRow, SittingRow, SourceRow } from '../../server/db/tables.ts'
 import { NOW } from './start.ts'
 
 const at = NOW.toISOString()
