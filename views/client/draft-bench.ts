@@ -108,7 +108,11 @@ function tellStates(root: HTMLElement, desk: Desk): void {
   show()
 }
 
-function timesOf(root: HTMLElement, which: string): number {
-  const typed = Number(root.querySelector<HTMLInputElement>(`[data-bench-times="${which}"]`)!.value)
-  return Number.isInteger(typed) && typed >= 1 ? typed : 1
+function timesOf(root: HTMLElement, which: string): number | undefined {
+  const field = root.querySelector<HTMLInputElement>(`[data-bench-times="${which}"]`)!
+  const typed = Number(field.value)
+  const read = Number.isInteger(typed) && typed >= 1 ? typed : undefined
+  if (read === undefined) field.setAttribute('aria-invalid', 'true')
+  else field.removeAttribute('aria-invalid')
+  return read
 }

@@ -4,8 +4,8 @@ import * as tablet from '../../../shared/draft/edit/tablet-edit.ts'
 import * as turn from '../../../shared/draft/edit/turn-edit.ts'
 import type { Desk } from './desk.ts'
 
-/** How often something is repeated, as typed beside the button. */
-export type Times = (which: 'picks' | 'tablets') => number
+/** How often something is repeated, as typed beside the button; undefined when that is no number of times. */
+export type Times = (which: 'picks' | 'tablets') => number | undefined
 
 type Act = (bench: Bench, block: Block, times: Times) => Edit | Refused
 
@@ -14,11 +14,16 @@ const paint =
   (bench, block) =>
     turn.paintBlock(bench, block, one)
 
-/** An edit of the tablets of a block, from the first to the last of them. */
+/** An edit of the tablets of a block that lie side by side; those between marked ones are never changed with them. */
 const ofRun =
   (act: (bench: Bench, from: number, to: number, times: Times) => Edit | Refused): Act =>
   (bench, { tablets }, times) =>
-    act(bench, tablets[0]!, tablets.at(-1)!, times)
+    tablets.at(-1)! - tablets[0]! === tablets.length - 1
+      ? act(bench, tablets[0]!, tablets.at(-1)!, times)
+      : { why: 'The marked tablets do not lie side by side. Mark a run of neighbours for this.' }
+
+const repeated = (times: number | undefined, act: (times: number) => Edit | Refused): Edit | Refused =>
+  times === undefined ? { why: 'How many times? Type a whole number from 1.' } : act(times)
 
 /** What the buttons do to the marked block, by the word in `data-do`. */
 const ACTS: Readonly<Record<string, Act>> = {
@@ -34,7 +39,8 @@ const ACTS: Readonly<Record<string, Act>> = {
   pickBefore: (bench, { from }) => turn.insertPick(bench, from, from),
   pickAfter: (bench, { to }) => turn.insertPick(bench, to + 1, to),
   deletePicks: (bench, { from, to }) => turn.deletePicks(bench, from, to),
-  repeatPicks: (bench, { from, to }, times) => turn.repeatPicks(bench, from, to, times('picks')),
+  repeatPicks: (bench, { from, to }, times) =>
+    repeated(times('picks'), (many) => turn.repeatPicks(bench, from, to, many)),
   weaveBack: (bench, { from, to }) => turn.weaveBack(bench, from, to),
   tabletBefore: ofRun((bench, from) => tablet.insertTablet(bench, from, from)),
   tabletAfter: ofRun((bench, _from, to) => tablet.insertTablet(bench, to + 1, to)),
@@ -43,7 +49,9 @@ const ACTS: Readonly<Record<string, Act>> = {
   moveRight: ofRun((bench, from, to) => tablet.moveTablets(bench, from, to, 1)),
   mirrorInPlace: ofRun(tablet.mirrorInPlace),
   mirrorAfter: ofRun(tablet.mirrorAfter),
-  repeatTablets: ofRun((bench, from, to, times) => tablet.repeatTablets(bench, from, to, times('tablets'))),
+  repeatTablets: ofRun((bench, from, to, times) =>
+    repeated(times('tablets'), (many) => tablet.repeatTablets(bench, from, to, many)),
+  ),
 }
 
 /**

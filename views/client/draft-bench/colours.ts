@@ -14,14 +14,18 @@ export function listenToColours(root: HTMLElement, desk: Desk): Readonly<Record<
 
   const show = () => {
     const { bench, shown, tried } = desk
-    const now = `${Object.keys(bench.colours).join()} ${bench.weft}`
+    const now = Object.keys(bench.colours).join()
     if (now !== keys) {
+      const hadFocus = list.contains(document.activeElement)
       keys = now
       list.replaceChildren(...Object.keys(bench.colours).map((key) => colourRow(desk, key)))
+      // The row that one was in is gone: the keyboard goes on in the last one.
+      if (hadFocus) list.lastElementChild?.querySelectorAll('input')[1]?.focus()
     }
     for (const [key, { name, hex }] of Object.entries(shown.colours)) {
       const row = list.querySelector<HTMLElement>(`[data-key="${key}"]`)!
-      const [chooser, words] = row.querySelectorAll('input')
+      const [chooser, words, weft] = row.querySelectorAll('input')
+      weft!.checked = bench.weft === key
       if (chooser!.value !== hex) chooser!.value = hex
       if (document.activeElement !== words) words!.value = name
       const own = bench.colours[key]!.hex
@@ -52,20 +56,24 @@ export function listenToColours(root: HTMLElement, desk: Desk): Readonly<Record<
   return {
     addColour() {
       if (desk.make(addColour(desk.bench, { name: 'new colour', hex: '#8b847a' }))) {
-        desk.settle()
+        done(desk)
         list.lastElementChild?.querySelectorAll('input')[1]?.focus()
       }
     },
     applyTried() {
-      if (desk.make(setHexes(desk.bench, desk.tried))) desk.tell(`Done: ${desk.history.done!.edit.label}.`)
+      if (desk.make(setHexes(desk.bench, desk.tried))) done(desk)
       desk.setTried({})
-      desk.settle()
     },
     dropTried() {
       desk.setTried({})
       desk.tell('The tried colours are dropped.')
     },
   }
+}
+
+function done(desk: Desk): void {
+  desk.tell(`Done: ${desk.history.done!.edit.label}.`)
+  desk.settle()
 }
 
 function colourRow(desk: Desk, key: string): HTMLElement {
@@ -81,17 +89,16 @@ function colourRow(desk: Desk, key: string): HTMLElement {
   words.maxLength = LONGEST_NAME
   words.setAttribute('aria-label', `Name of colour ${key}`)
   words.addEventListener('change', () => {
-    if (desk.make(nameColour(desk.bench, key, words.value.trim()))) desk.settle()
+    if (desk.make(nameColour(desk.bench, key, words.value.trim()))) done(desk)
   })
   const weft = document.createElement('label')
   weft.className = 'bench-tick'
   const tick = document.createElement('input')
   tick.type = 'radio'
   tick.name = 'bench-weft'
-  tick.checked = desk.bench.weft === key
   tick.setAttribute('aria-label', `Weft in colour ${key}`)
   tick.addEventListener('change', () => {
-    if (desk.make(setWeft(desk.bench, key))) desk.settle()
+    if (desk.make(setWeft(desk.bench, key))) done(desk)
   })
   weft.append(tick, 'weft')
   const out = document.createElement('button')
@@ -100,7 +107,7 @@ function colourRow(desk: Desk, key: string): HTMLElement {
   out.textContent = 'Take out'
   out.setAttribute('aria-label', `Take out colour ${key}`)
   out.addEventListener('click', () => {
-    if (desk.make(removeColour(desk.bench, key))) desk.settle()
+    if (desk.make(removeColour(desk.bench, key))) done(desk)
   })
   const tried = document.createElement('span')
   tried.className = 'bench-tried'

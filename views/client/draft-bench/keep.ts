@@ -148,21 +148,32 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   }
 }
 
-/** What an earlier visit could not hand over is offered, never laid over silently. */
+/**
+ * What an earlier visit could not hand over is offered, never laid over silently. Until that is answered it stays in
+ * this browser, whatever is done on the bench meanwhile.
+ */
 function offerLocal(shelf: LocalShelf, opened: Opened, notices: HTMLElement, desk: Desk): void {
-  const local = shelf.read()
-  const read = local && readDraft(local.document)
-  if (!local || !read?.ok || JSON.stringify(read.draft) === JSON.stringify(opened.document)) return shelf.clear()
-  ask(notices, `This browser holds a copy of ${timeOf(local.savedAt)} that the notebook never got.`, [
-    [
-      'Take it up',
-      () =>
-        desk.make(
-          layWhole(desk.bench, benchOf({ ...read.draft, title: desk.bench.title }), 'the copy of this browser'),
-        ) && desk.settle(),
-    ],
-    ['Throw it away', () => shelf.clear()],
-  ])
+  const { found } = shelf
+  const last = shelf.read()
+  if (last && !found.read() && found.write(last)) shelf.clear()
+  for (const place of [found, shelf]) {
+    const local = place.read()
+    if (!local) continue
+    const read = readDraft(local.document)
+    if (!read.ok || JSON.stringify(read.draft) === JSON.stringify(opened.document)) {
+      place.clear()
+      continue
+    }
+    const takeUp = () => {
+      desk.make(layWhole(desk.bench, benchOf({ ...read.draft, title: desk.bench.title }), 'the copy of this browser'))
+      desk.settle()
+      place.clear()
+    }
+    ask(notices, `This browser holds a copy of ${timeOf(local.savedAt)} that the notebook never got.`, [
+      ['Take it up', takeUp],
+      ['Throw it away', () => place.clear()],
+    ])
+  }
 }
 
 /** A question above the bench; whatever is chosen, it is gone then. */

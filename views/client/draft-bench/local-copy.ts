@@ -14,10 +14,16 @@ export interface LocalShelf {
   /** @returns false when the browser has no room or allows none */
   write(copy: LocalCopy): boolean
   clear(): void
+  /** What was found on opening and is not decided on yet: nothing that is kept meanwhile takes its place. */
+  readonly found: Omit<LocalShelf, 'found'>
 }
 
 export function localShelf(address: string, whose: string): LocalShelf {
   const key = `fellmark bench ${whose} ${address}`
+  return { ...shelfAt(key), found: shelfAt(`${key} found`) }
+}
+
+function shelfAt(key: string): Omit<LocalShelf, 'found'> {
   return {
     read() {
       try {

@@ -30,7 +30,10 @@ export interface Panes {
 const PANES = [
   { name: 'face', label: 'Face' },
   { name: 'reverse', label: 'Reverse, turned over about the warp' },
-  { name: 'turns', label: 'Turns: drawn through is forward, broken is back, a dash is idle' },
+  {
+    name: 'turns',
+    label: 'Turns: drawn through is forward, broken is back, a dash is idle; each leans as its stitch. Border tinted',
+  },
 ] as const
 
 export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {

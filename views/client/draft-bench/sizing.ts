@@ -6,6 +6,7 @@ const MOST_DRAWN = 1_000_000
 const LEAST_PICK_PX = 0.5
 const MOST_PICK_PX = 64
 const STEP = 1.25
+const [LEAST_MM, MOST_MM] = [0.1, 20]
 /** On opening, the band is about as high as this at most, and a stitch about as large. */
 const USUAL_HEIGHT_PX = 440
 const [USUAL_LEAST_PX, USUAL_MOST_PX] = [5, 18]
@@ -23,7 +24,7 @@ export function listenToSizing(
   const length = find<HTMLInputElement>('length')
   const unit = find<HTMLSelectElement>('length-unit')
   const [tabletMm, pickMm] = [find<HTMLInputElement>('tablet-mm'), find<HTMLInputElement>('pick-mm')]
-  const scale = find('scale')
+  const [scale, problem] = [find('scale'), root.querySelector<HTMLElement>('[data-bench-problem="sizing"]')!]
 
   const zoom = (pickPx: number) => {
     view.pickPx = Math.max(LEAST_PICK_PX, Math.min(MOST_PICK_PX, pickPx))
@@ -46,11 +47,17 @@ export function listenToSizing(
       number,
       number,
     ]
-    tabletMm.toggleAttribute('aria-invalid', !(tablet >= 0.1 && tablet <= 20))
-    pickMm.toggleAttribute('aria-invalid', !(pick >= 0.1 && pick <= 20))
-    length.toggleAttribute('aria-invalid', !(many > 0))
-    if (tablet >= 0.1 && tablet <= 20) view.tabletMm = tablet
-    if (pick >= 0.1 && pick <= 20) view.pickMm = pick
+    const isMm = (value: number) => value >= LEAST_MM && value <= MOST_MM
+    refuse(tabletMm, !isMm(tablet))
+    refuse(pickMm, !isMm(pick))
+    refuse(length, !(many > 0))
+    if (isMm(tablet)) view.tabletMm = tablet
+    if (isMm(pick)) view.pickMm = pick
+    problem.textContent = [
+      ...(isMm(tablet) && isMm(pick) ? [] : [`A tablet and a pick are from ${LEAST_MM} to ${MOST_MM} mm.`]),
+      ...(many > 0 ? [] : ['What is drawn is a number above 0, of repeats or of mm.']),
+    ].join(' ')
+    problem.hidden = problem.textContent === ''
     const { tablets, picks } = desk.bench.turning
     const wanted = many > 0 ? (unit.value === 'mm' ? many / view.pickMm : many * picks) : picks
     view.picks = Math.max(1, Math.min(Math.round(wanted), Math.max(picks, Math.floor(MOST_DRAWN / tablets))))
@@ -89,6 +96,11 @@ export function listenToSizing(
       redraw(false)
     },
   }
+}
+
+function refuse(field: HTMLElement, wrong: boolean): void {
+  if (wrong) field.setAttribute('aria-invalid', 'true')
+  else field.removeAttribute('aria-invalid')
 }
 
 /** Whether the cell under the cursor is in sight; else how far to scroll. */

@@ -16,19 +16,28 @@ export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<str
   const box = (which: 'turning' | 'threading') => {
     const area = root.querySelector<HTMLTextAreaElement>(`[data-bench-text="${which}"]`)!
     const list = root.querySelector<HTMLElement>(`[data-bench-problems="${which}"]`)!
-    return { area, list, written: '' }
+    const unsaid = root.querySelector<HTMLElement>(`[data-bench-unsaid="${which}"]`)!
+    const drop = root.querySelector<HTMLElement>(`[data-do="drop${which[0]!.toUpperCase()}${which.slice(1)}"]`)!
+    const own = { area, list, written: '', tell: () => {} }
+    own.tell = () => {
+      unsaid.hidden = drop.hidden = area.value === own.written
+    }
+    area.addEventListener('input', own.tell)
+    return own
   }
   const [turning, threading] = [box('turning'), box('threading')]
 
   /** Words that somebody is still changing are left alone until they are taken over or put back. */
   const write = (to: ReturnType<typeof box>, text: string) => {
-    if (to.area.value !== to.written && document.activeElement === to.area) return
+    if (to.area.value !== to.written) return
     if (to.written === text && to.area.value === text) return
     to.area.value = to.written = text
+    to.tell()
     show(to, [])
   }
   const show = ({ area, list }: ReturnType<typeof box>, problems: readonly TextProblem[]) => {
-    area.toggleAttribute('aria-invalid', problems.length > 0)
+    if (problems.length > 0) area.setAttribute('aria-invalid', 'true')
+    else area.removeAttribute('aria-invalid')
     list.replaceChildren(
       ...problems.slice(0, 8).map(({ line, column, message }) => {
         const item = document.createElement('li')
@@ -59,18 +68,27 @@ export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<str
     due = setTimeout(writeBoth, 60) as unknown as number
   })
   writeBoth()
+  const drop = (from: ReturnType<typeof box>) => {
+    from.written = from.area.value
+    writeBoth()
+    from.tell()
+    show(from, [])
+    from.area.focus()
+  }
 
   return {
+    dropTurning: () => drop(turning),
+    dropThreading: () => drop(threading),
     applyTurning() {
       const { bench, block } = desk
       const read = readPickText(turning.area.value, bench.tablets.length)
       show(turning, read.ok ? [] : read.problems)
       if (!read.ok) return desk.tell('These lines cannot be read yet.')
-      turning.written = turning.area.value
       const to = Math.min(block.to, block.from + MOST_LINES - 1)
       const label = `text of ${sayPicks(block.from + 1, to + 1)}`
       const edit = replacePicks(bench, block.from, to - block.from + 1, read.turning.turns, label)
       finish(
+        turning,
         edit,
         { tablet: 0, pick: block.from },
         { tablet: bench.tablets.length - 1, pick: block.from + read.turning.picks - 1 },
@@ -81,15 +99,30 @@ export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<str
       const read = readThreading(threading.area.value, bench.colours)
       show(threading, read.ok ? [] : read.problems)
       if (!read.ok) return desk.tell('These lines cannot be read yet.')
-      threading.written = threading.area.value
       const [from, to] = [block.tablets[0]!, block.tablets.at(-1)!]
       const edit = replaceTablets(bench, from, to, read.tablets)
-      finish(edit, { tablet: from, pick: block.from }, { tablet: from + read.tablets.length - 1, pick: block.to })
+      finish(
+        threading,
+        edit,
+        { tablet: from, pick: block.from },
+        { tablet: from + read.tablets.length - 1, pick: block.to },
+      )
     },
   }
 
-  function finish(edit: Parameters<Desk['make']>[0], anchor: Desk['mark']['anchor'], cursor: Desk['mark']['cursor']) {
-    if (desk.make(edit)) {
+  function finish(
+    from: ReturnType<typeof box>,
+    edit: Parameters<Desk['make']>[0],
+    anchor: Desk['mark']['anchor'],
+    cursor: Desk['mark']['cursor'],
+  ) {
+    const made = desk.make(edit)
+    // What is refused stays as it is typed.
+    if (made || !('why' in edit)) {
+      from.written = from.area.value
+      from.tell()
+    }
+    if (made) {
       desk.setMark({ anchor, cursor })
       desk.tell(`Done: ${desk.history.done!.edit.label}.`)
       desk.settle()

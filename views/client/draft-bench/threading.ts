@@ -32,19 +32,22 @@ export function listenToThreading(root: HTMLElement, desk: Desk): void {
     })
     strip.setAttribute('aria-activedescendant', `bench-tablet-${mark.cursor.tablet}`)
   }
-  const showForm = () => form.replaceChildren(...fieldsOf(desk))
+  const showForm = () => {
+    // Whoever is in a field stays in it: the fields are made anew, for what was taken back changes them too.
+    const at = form.contains(document.activeElement) ? (document.activeElement as HTMLSelectElement).name : undefined
+    form.replaceChildren(...fieldsOf(desk))
+    if (at) form.querySelector<HTMLSelectElement>(`select[name="${at}"]`)?.focus({ preventScroll: true })
+  }
   const show = () => {
     clearTimeout(due)
     due = setTimeout(() => {
       drawStrip()
-      if (!form.contains(document.activeElement)) showForm()
+      showForm()
     }, 40) as unknown as number
   }
   desk.listen(({ kind }) => {
     if (kind !== 'told') show()
   })
-  // Fields that one is in are set anew when one has left them, or chosen in one.
-  form.addEventListener('focusout', () => show())
   form.addEventListener('change', (event) => {
     const { name, value } = event.target as HTMLSelectElement
     if (value === DIFFERS) return
@@ -59,8 +62,7 @@ export function listenToThreading(root: HTMLElement, desk: Desk): void {
   })
 
   const goTo = (tablet: number, extend: boolean) => {
-    const { pick } = desk.mark.cursor
-    const cursor = { tablet, pick: extend ? pick : pick }
+    const cursor = { tablet, pick: desk.mark.cursor.pick }
     desk.setMark({ anchor: extend ? desk.mark.anchor : cursor, cursor })
     strip.children[desk.mark.cursor.tablet]?.scrollIntoView({ block: 'nearest', inline: 'nearest' })
   }
