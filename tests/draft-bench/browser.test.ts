@@ -30,7 +30,7 @@ async function begin(page: Page, tablets: number, picks: number): Promise<string
 
 /** What the server keeps: it is asked until it is so. */
 async function kept(page: Page): Promise<{ document: Draft; version: number; newest: number }> {
-  return (await page.request.get(`${page.url().replace(/[?#].*/, '')}/copy.json`)).json() as never
+  return page.evaluate<never>(`fetch('${page.url().replace(/[?#].*/, '')}/copy.json').then((answer) => answer.json())`)
 }
 const expectKept = (page: Page, picks: readonly string[]) =>
   expect.poll(async () => (await kept(page)).document.picks, { timeout: 6000 }).toEqual(picks)
@@ -195,9 +195,7 @@ test('/drafts/:id/bench loses nothing typed, says what is typed wrong, and leave
 })
 
 test('/drafts/:id/bench by finger: a tap paints or marks, two taps mark a block', async () => {
-  const context = await browser.newContext({ viewport: { width: 360, height: 800 }, hasTouch: true, isMobile: true })
-  context.setDefaultTimeout(10_000)
-  const page = await context.newPage()
+  const { page, context } = await openWindow(browser, { width: 360, touch: true })
   await begin(page, 6, 12)
   await expectNoSidewaysScroll(page)
   const tap = async (tablet: number, pick: number) => {

@@ -10,17 +10,20 @@ export interface Reader {
   readonly width?: number
   readonly scheme?: 'light' | 'dark'
   readonly script?: boolean
+  /** A phone, with a finger for a pointer. */
+  readonly touch?: boolean
 }
 
 /** A window as somebody has it, signed in where one has to be. Errors of a page's script and refusals by the content policy are kept in `faults`. */
 export async function openWindow(
   browser: Browser,
-  { width = 1280, scheme = 'light', script = true }: Reader = {},
+  { width = 1280, scheme = 'light', script = true, touch = false }: Reader = {},
 ): Promise<{ page: Page; context: BrowserContext; faults: string[] }> {
   const context = await browser.newContext({
     viewport: { width, height: 900 },
     colorScheme: scheme,
     javaScriptEnabled: script,
+    ...(touch && { hasTouch: true, isMobile: true }),
     timezoneId: 'Europe/Berlin',
     locale: 'en-GB',
     storageState: { cookies: await cookiesOfKeeper(browser), origins: [] },
