@@ -1,5 +1,5 @@
 import { fileURLToPath } from 'node:url'
-import { defineConfig } from 'vitest/config'
+import { configDefaults, defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 /** What takes longest begins first, or one worker would be busy with it long after the other has nothing to do. */
@@ -19,6 +19,9 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
+    // Minutes at their smallest; `npm run faults` has them all.
+    exclude:
+      process.env.FAULTS === 'full' ? [] : [...configDefaults.exclude, 'tests/faults/{crash,failing,ending}.test.ts'],
     env: { TZ: 'Europe/Berlin' },
     globalSetup: ['tests/support/build.ts'],
     // A worker loads the program once and not once a file, which took a quarter of the whole time. So nothing that a test
