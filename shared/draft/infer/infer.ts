@@ -2,7 +2,7 @@ import type { ColourKey, Draft, Tablet } from '../draft.ts'
 import { writeTurning } from '../turning.ts'
 import { colourGrid, weave } from '../weave.ts'
 import { SLASH, type Turning } from '../woven.ts'
-import { LatticeSpace } from './lattice.ts'
+import { LatticeSpace, LatticeTooLarge } from './lattice.ts'
 import type { ObservedFace } from './observed.ts'
 import { type InferRequest, listRequestProblems, type RequestProblem } from './request.ts'
 import { solveTablet, type TabletSolution } from './solve-tablet.ts'
@@ -63,7 +63,7 @@ export function* inferSteps(request: InferRequest, title: string): Generator<Inf
   const space = new LatticeSpace()
   const found: TabletSolution[] = []
   for (let tablet = 0; tablet < request.tablets.length; tablet++) {
-    const solution = solveTablet(
+    const solution = solveOrRefuse(
       {
         known: request.tablets[tablet]!,
         cells: request.observed.cells.map((row) => row[tablet]!),
@@ -74,11 +74,24 @@ export function* inferSteps(request: InferRequest, title: string): Generator<Inf
       },
       space,
     )
+    if (solution === 'too large') {
+      const message = `Tablet ${tablet + 1}: a repeat this long with so much that does not fit cannot be made neutral in the memory there is.`
+      return { ok: false, problems: [{ path: 'require.twistNeutral', message }] }
+    }
     if (!solution) return { ok: false, problems: [{ path: 'require', message: sayImpossible(request, tablet) }] }
     found.push(solution)
     yield { done: found.length, tablets: request.tablets.length }
   }
   return { ok: true, inference: toInference(request, title, found) }
+}
+
+function solveOrRefuse(...task: Parameters<typeof solveTablet>): ReturnType<typeof solveTablet> | 'too large' {
+  try {
+    return solveTablet(...task)
+  } catch (error) {
+    if (error instanceof LatticeTooLarge) return 'too large'
+    throw error
+  }
 }
 
 /**

@@ -3,6 +3,9 @@ import { fillSteps, levelsOf, NEVER, nextLevel, type Walk } from './walk.ts'
 /** Most states of one tablet that are kept at once; 4,000 picks that must be neutral fit whatever was seen. Our own. */
 const MOST_STATES = 1 << 25
 
+/** A neutral turning of so long a repeat, with so much that does not fit, would take more memory than is given to it. */
+export class LatticeTooLarge extends Error {}
+
 /** Memory that is used again from tablet to tablet. */
 export class LatticeSpace {
   /** Least cost from the start to each state, and from each state to the end. */
@@ -18,7 +21,7 @@ export class LatticeSpace {
   hold(states: number): void {
     if (this.costFrom.length >= states) return
     if (states > MOST_STATES) {
-      throw new RangeError('require.twistNeutral: a repeat this long with so many mismatches needs too much memory')
+      throw new LatticeTooLarge()
     }
     const longer = new Int32Array(Math.min(MOST_STATES, states * 2))
     longer.set(this.costFrom)
