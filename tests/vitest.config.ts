@@ -5,6 +5,8 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node'
 /** What takes longest begins first, or one worker would be busy with it long after the other has nothing to do. */
 const LONG = ['browser/', 'archive/round-trip', 'backup/', 'rights/matrix', 'browser.test']
 
+const TAKES_MINUTES = ['tests/faults/{crash,failing,ending}.test.ts', 'tests/guard/xss/corpus.test.ts']
+
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
     const rank = ({ moduleId }: TestSpecification) => {
@@ -19,9 +21,8 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
-    // Minutes at their smallest; `npm run faults` has them all.
-    exclude:
-      process.env.FAULTS === 'full' ? [] : [...configDefaults.exclude, 'tests/faults/{crash,failing,ending}.test.ts'],
+    // What takes minutes: `npm run faults` and `npm run corpus` have all of it.
+    exclude: process.env.LONG === 'yes' ? [] : [...configDefaults.exclude, ...TAKES_MINUTES],
     env: { TZ: 'Europe/Berlin' },
     globalSetup: ['tests/support/build.ts'],
     // A worker loads the program once and not once a file, which took a quarter of the whole time. So nothing that a test
