@@ -9,6 +9,7 @@ import { readObserved } from '../../shared/draft/infer/observed-text.ts'
 import { type InferRequest, listRequestProblems } from '../../shared/draft/infer/request.ts'
 import { HttpError } from '../errors.ts'
 import { line, optionalId, parseForm, type Problems, readEntered, wholeNumber } from '../form.ts'
+import { note } from '../markdown.ts'
 
 /*
  * The fields of `POST /drafts/infer`. Other pages may post the same, as any HTML form does:
@@ -100,11 +101,13 @@ export function readKeepForm(body: unknown): { draft: Draft; notes: string; orig
   const { document, notes, original } = readEntered(body, ['document', 'notes', 'original'])
   const read = readDraft(parseJson(document))
   if (!read.ok) throw new HttpError(400, 'That is not a draft that was worked out here, so it was not kept.')
+  const said = note().safeParse(notes)
+  if (!said.success) throw new HttpError(400, `The notes were not kept: ${said.error.issues[0]!.message}`)
   const title = read.draft.title.trim() || 'Worked out from an observed face'
   const id = optionalId().safeParse(original)
   return {
     draft: { ...read.draft, title },
-    notes: notes.slice(0, 10_000),
+    notes: said.data,
     originalId: id.success ? id.data : undefined,
   }
 }

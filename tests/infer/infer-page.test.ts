@@ -29,6 +29,9 @@ test('POST /drafts/infer works out the example: one misread cell, and the draft 
   expect(found.text).toContain('All 8 of 8 legible slants lean as seen.'.replace('8 of 8', 'of 8'))
   const read = readDraft(JSON.parse(document(found.text)))
   expect(read.ok && read.draft.picks).toHaveLength(16)
+  // An archive with such notes would not come in again.
+  const bell = await post('/drafts/infer/keep', { document: document(found.text), notes: 'A bell\u0007' })
+  expect([bell.status, bell.text]).toEqual([400, expect.stringContaining('control characters')])
   const kept = await post('/drafts/infer/keep', {
     ...{ document: document(found.text), notes: 'From the photograph.', original: String(original) },
   })
