@@ -11,11 +11,26 @@ export interface BareWarp {
   readonly warpPerWoven: number
 }
 
+/** Border tablets that turn the other way after some picks. */
+export interface ReversedBorders {
+  /** By tablet, from the left. */
+  readonly isBorder: readonly boolean[]
+  /** Picks after which they turn the other way, rising. */
+  readonly reversals: readonly number[]
+}
+
 export interface TwistForecast {
   /** Picks that were looked at, from 1. */
   readonly picks: number
   /** By pick (0 is before the first): the most turns per metre of any tablet, in the bare warp that is left. */
   readonly turnsPerM: Float64Array
+  /** The same of border and of pattern tablets alone; all are pattern tablets where no borders are told. */
+  readonly borderTurnsPerM: Float64Array
+  readonly patternTurnsPerM: Float64Array
+  /** Net quarter turns of every tablet at the end, forward positive. */
+  readonly net: Int32Array
+  /** By tablet: the first pick after which it is over the limit; 0 where it never is. */
+  readonly overAfter: Int32Array
   /** The tablet (from 1) that carries the most at the end, and its net quarter turns, forward positive. */
   readonly worst: { readonly tablet: number; readonly net: number }
   /** The first pick after which some tablet is over the limit, with all that are; null where none ever is. */
@@ -34,46 +49,62 @@ export interface TwistForecast {
  * @param warp lengths in mm, the bare warp and the pick more than zero, warpPerWoven 1 or more
  * @param picks how many picks are wanted, a whole number, zero or more
  * @param limitPerM turns per metre that the maker will weave with, more than zero
+ * @param borders which tablets are border tablets, and where these turn the other way; none unless told
  * @returns figures as in `TwistForecast`; where the warp runs out the forecast ends
  * @throws RangeError when an argument is out of range
  * @example one tablet always forward, 1000 mm bare, 1 mm a pick, no take-up: after 100 picks 25 turns in 0.9 m, 27.8 a metre
  * Source: our own, from the frame in which a tablet that turns once twists the bare warp once; that the twist spreads
  * evenly over the bare warp is a simplification, for some of it stays close behind the tablets.
  */
-export function forecastTwist(turning: Turning, warp: BareWarp, picks: number, limitPerM: number): TwistForecast {
+export function forecastTwist(
+  turning: Turning,
+  warp: BareWarp,
+  picks: number,
+  limitPerM: number,
+  borders: ReversedBorders = { isBorder: [], reversals: [] },
+): TwistForecast {
   requireWhole('picks', picks, 0)
   requirePositive('limitPerM', limitPerM)
-  const bareM = (pick: number) => bareAfter(warp, pick) / 1000
-  const net = new Int32Array(turning.tablets)
-  const turnsPerM: number[] = [0]
-  let over: TwistForecast['over'] = null
+  const { tablets } = turning
+  const net = new Int32Array(tablets)
+  const overAfter = new Int32Array(tablets)
+  const [border, pattern]: [number[], number[]] = [[0], [0]]
+  const reversals = new Set(borders.reversals)
+  let way = 1
   let outAt: number | null = null
-  for (let pick = 1; pick <= picks; pick++) {
-    if (turning.picks === 0) break
-    const left = bareM(pick)
+  for (let pick = 1; pick <= picks && turning.picks > 0; pick++) {
+    const left = bareAfter(warp, pick) / 1000
     if (left <= 0) {
       outAt = pick
       break
     }
-    const row = ((pick - 1) % turning.picks) * turning.tablets
-    let most = 0
-    for (let tablet = 0; tablet < turning.tablets; tablet++) {
-      net[tablet]! += turning.turns[row + tablet]!
-      most = Math.max(most, Math.abs(net[tablet]!))
+    if (reversals.has(pick - 1)) way = -way
+    const row = ((pick - 1) % turning.picks) * tablets
+    let [mostBorder, mostPattern] = [0, 0]
+    for (let tablet = 0; tablet < tablets; tablet++) {
+      const isBorder = borders.isBorder[tablet] === true
+      net[tablet]! += (isBorder ? way : 1) * turning.turns[row + tablet]!
+      const quarters = Math.abs(net[tablet]!)
+      if (isBorder) mostBorder = Math.max(mostBorder, quarters)
+      else mostPattern = Math.max(mostPattern, quarters)
+      if (overAfter[tablet] === 0 && quarters / 4 > limitPerM * left) overAfter[tablet] = pick
     }
-    turnsPerM.push(most / 4 / left)
-    if (over === null && most / 4 > limitPerM * left) {
-      const tablets = [...net.keys()].filter((tablet) => Math.abs(net[tablet]!) / 4 > limitPerM * left)
-      over = { pick, tablets: tablets.map((tablet) => tablet + 1) }
-    }
+    border.push(mostBorder / 4 / left)
+    pattern.push(mostPattern / 4 / left)
   }
-  const woven = turnsPerM.length - 1
-  const weavablePicks = over === null ? woven : over.pick - 1
+  const woven = border.length - 1
+  const first = overAfter.reduce((least, pick) => (pick > 0 && (least === 0 || pick < least) ? pick : least), 0)
+  const tabletsOver = [...overAfter.keys()].filter((tablet) => first > 0 && overAfter[tablet] === first)
+  const weavablePicks = first === 0 ? woven : first - 1
   return {
     picks: woven,
-    turnsPerM: Float64Array.from(turnsPerM),
+    turnsPerM: Float64Array.from(border, (most, pick) => Math.max(most, pattern[pick]!)),
+    borderTurnsPerM: Float64Array.from(border),
+    patternTurnsPerM: Float64Array.from(pattern),
+    net,
+    overAfter,
     worst: worstOf(net),
-    over,
+    over: first === 0 ? null : { pick: first, tablets: tabletsOver.map((tablet) => tablet + 1) },
     outAt,
     weavablePicks,
     weavableMm: weavablePicks * warp.pickMm,

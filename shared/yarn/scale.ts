@@ -48,3 +48,35 @@ export function predictedTabletsPerCm(presentPerCm: number, presentTex: number, 
   const share = requirePositive('presentTex', presentTex) / requirePositive('newTex', newTex)
   return requireFinite('the predicted tablets per cm', presentPerCm * Math.sqrt(share))
 }
+
+/**
+ * Width of a cord over the diameter of its thread: what `k` is taken to be until the maker's own pieces say better. Two
+ * threads of the shed lie side by side, and those that cross between the picks push them a little apart.
+ * Source: our own, none in print was found; how far it may lie off is our judgement.
+ */
+export const CORD_PRIOR = { k: 2.2, low: 1.8, high: 2.6 } as const
+
+/**
+ * Width of one cord: k times the diameter of its thread.
+ * @param diameterMm of the warp thread, more than zero
+ * @param k width of a cord over the diameter, more than zero
+ * @returns mm, unrounded; times the tablets it is the width of the band
+ * @throws RangeError when an argument is not above zero
+ * @example cordWidthMm(0.4, 2.2) // 0.88, so 11.4 tablets per cm
+ * Source: our own model: cords lie side by side and touch, and keep their shape from yarn to yarn.
+ */
+export function cordWidthMm(diameterMm: number, k: number): number {
+  return requireFinite('the width of a cord', requirePositive('diameterMm', diameterMm) * requirePositive('k', k))
+}
+
+/**
+ * Diameter of the thread that makes cords of a width; the inverse of `cordWidthMm`.
+ * @param widthMm of one cord, more than zero
+ * @param k width of a cord over the diameter, more than zero
+ * @returns mm, unrounded
+ * @throws RangeError when an argument is not above zero
+ * @example diameterForCord(0.88, 2.2) // 0.4
+ */
+export function diameterForCord(widthMm: number, k: number): number {
+  return requireFinite('the diameter', requirePositive('widthMm', widthMm) / requirePositive('k', k))
+}

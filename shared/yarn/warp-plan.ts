@@ -1,9 +1,12 @@
 import { requireNotNegative, requirePositive } from '../measure/argument.ts'
+import { beforeShrinkage } from './cloth.ts'
 import { type TakeUp, yarnLength } from './take-up.ts'
 
 export interface WarpWants {
-  /** Length of band wanted, in mm, more than zero. */
+  /** Length of band wanted, in mm, more than zero: when it is finished, where finishing shrinks it. */
   readonly wovenLengthMm: number
+  /** What finishing takes off the length, in percent of the length before; none unless told. */
+  readonly shrinkagePercent?: number | undefined
   readonly takeUp: TakeUp
   /** What can not be woven at both ends together, in mm. */
   readonly loomWasteMm: number
@@ -33,6 +36,22 @@ export interface WarpPlan {
 }
 
 /**
+ * Length of band to weave: the length wanted before finishing shrinks it, and the sample, which nobody measures after.
+ * @param wants as for `warpLengthMm`
+ * @returns mm, unrounded
+ * @throws RangeError when a length or the shrinkage is out of range
+ * @example lengthToWeaveMm({ wovenLengthMm: 1500, shrinkagePercent: 4, sampleMm: 100 }) // 1662.5
+ */
+export function lengthToWeaveMm({
+  wovenLengthMm,
+  shrinkagePercent = 0,
+  sampleMm,
+}: Pick<WarpWants, 'wovenLengthMm' | 'shrinkagePercent' | 'sampleMm'>): number {
+  const wanted = beforeShrinkage(requirePositive('wovenLengthMm', wovenLengthMm), shrinkagePercent)
+  return wanted + requireNotNegative('sampleMm', sampleMm)
+}
+
+/**
  * Length of each warp end: woven length and sample with their take-up, then loom waste and fringe, which are not woven.
  * @param wants lengths in mm, zero or more (the woven length above zero), and the take-up with its base
  * @returns mm, unrounded
@@ -40,12 +59,11 @@ export interface WarpPlan {
  * @example warpLengthMm({ wovenLengthMm: 1500, takeUp: { percent: 10, of: 'woven' }, loomWasteMm: 600, sampleMm: 0, fringeMm: 0 }) // 2250
  * Source: our own order of the allowances; the bases as in `yarnLength`.
  */
-export function warpLengthMm({ wovenLengthMm, takeUp, loomWasteMm, sampleMm, fringeMm }: WarpWants): number {
-  const woven = requirePositive('wovenLengthMm', wovenLengthMm) + requireNotNegative('sampleMm', sampleMm)
+export function warpLengthMm(wants: WarpWants): number {
   return (
-    yarnLength(woven, takeUp) +
-    requireNotNegative('loomWasteMm', loomWasteMm) +
-    requireNotNegative('fringeMm', fringeMm)
+    yarnLength(lengthToWeaveMm(wants), wants.takeUp) +
+    requireNotNegative('loomWasteMm', wants.loomWasteMm) +
+    requireNotNegative('fringeMm', wants.fringeMm)
   )
 }
 
