@@ -4,7 +4,9 @@ import { originals } from '../../server/catalogue/originals.ts'
 import { searchNotebook } from '../../server/catalogue/search-queries.ts'
 import { toMatch } from '../../server/catalogue/search-words.ts'
 import type { Db } from '../../server/db/open.ts'
+import { insertMember } from '../../server/member/queries.ts'
 import { findOriginal, insertOriginal } from '../../server/original/queries.ts'
+import { asViewer, type Viewer } from '../../server/rights/viewer.ts'
 import { asRatio, takeTurns, tell } from './measure.ts'
 
 const ORIGINALS = 10_000
@@ -14,6 +16,7 @@ const LOOK_UPS = 200
 /** Search and list of a notebook far larger than one maker fills, beside looking up one row by its key. */
 export async function benchCatalogue(db: Db): Promise<void> {
   fill(db)
+  const viewer = shareAmongTwo(db)
   const search = (typed: string) => {
     const match = toMatch(typed)
     if (match === undefined) throw new Error(`“${typed}” has nothing to search for`)
@@ -32,6 +35,9 @@ export async function benchCatalogue(db: Db): Promise<void> {
       first: { run: list({}) },
       deep: { run: list({}, deep) },
       filtered: { run: list({ technique: TECHNIQUES[1]! }) },
+      memberMany: { run: () => asViewer(viewer, search('tablet')) },
+      memberPrefix: { run: () => asViewer(viewer, search('ta')) },
+      memberFirst: { run: () => asViewer(viewer, list({})) },
     },
     ROUNDS,
   )
@@ -46,6 +52,21 @@ export async function benchCatalogue(db: Db): Promise<void> {
   line('list, first page, filters counted', taken.first)
   line('list, last page but one', taken.deep)
   line('list, filtered by technique', taken.filtered)
+  const seen = asViewer(viewer, search('tablet')).counts.original
+  line(`a member who may see two thirds: search (${seen} hits)`, taken.memberMany)
+  line('the same, two letters of it', taken.memberPrefix)
+  line('the same, list, first page', taken.memberFirst)
+}
+
+/** A third of the originals are one member's, the rest another's, half of which nobody else may see. */
+function shareAmongTwo(db: Db): Viewer {
+  const [one, other] = ['One', 'Other'].map((name) => {
+    const member = { name, signInName: name, passwordHash: 'none, for nobody signs in' }
+    return insertMember(db, member, 'member', new Date('2026-11-24T12:00:00Z')) as number
+  })
+  db.raw.prepare(`update original set owner_id = iif(id % 3 = 0, ?, ?)`).run(one, other)
+  db.raw.exec(`update original set visibility = iif(id % 2 = 0, 'members', 'private')`)
+  return { kind: 'member', id: one!, name: 'One', role: 'member' }
 }
 
 const TECHNIQUES = ['tablet weaving', 'loop braiding', 'plain weave', 'sprang', ''] as const
