@@ -7,6 +7,7 @@ const BROWSER = ['tests/browser/*.test.ts', 'tests/*/browser.test.ts']
 /** Every test in a browser once more, in each of the ways to reach the program; `npm test` has been through the first. */
 export default mergeConfig(everyTest, {
   test: {
+    testTimeout: 120_000,
     projects: MODES.slice(1).map((mode) => ({
       extends: true,
       test: { name: mode, include: BROWSER, env: { FELLMARK_MODE: mode } },
