@@ -33,6 +33,7 @@ import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
 import { overlayRoutes } from './overlay/routes.ts'
+import { reckonRoutes } from './reckon/routes.ts'
 import { recoverRoutes } from './recover/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
@@ -118,6 +119,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(draftExportRoutes(options))
   router.use(inferRoutes(options))
   router.use(recoverRoutes(options))
+  router.use(reckonRoutes(options))
   router.use(overlayRoutes(options))
   router.use(draftRoutes(options))
   router.use(draftPictureRoutes(options))

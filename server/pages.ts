@@ -16,7 +16,7 @@ export interface Pages {}
 export interface PageHead {
   readonly title: string
   /** Which entry of the navigation is current. */
-  readonly section: 'home' | 'originals' | 'drafts' | 'pieces' | 'sources' | 'search' | 'compare'
+  readonly section: 'home' | 'originals' | 'drafts' | 'pieces' | 'sources' | 'yarns' | 'search' | 'compare'
   /** Names of browser scripts (`views/client/NAME.ts`); a page works without them. */
   readonly scripts?: readonly string[]
   /** One sentence on what was just done. */

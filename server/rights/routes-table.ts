@@ -39,6 +39,7 @@ export const ROUTES: readonly RouteRight[] = [
   post('/keeper/delete/:name', KEEPER),
   get('/search', SIGNED_IN),
   get('/compare', SIGNED_IN),
+  get('/yarns/reckon', SIGNED_IN),
 
   get('/sources', SIGNED_IN),
   get('/sources/new', CREATE),

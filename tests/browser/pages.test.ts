@@ -32,6 +32,8 @@ const PATHS = [
     'drafts/overlay?a=1&b=2',
     'drafts/1/revisions/1/recover',
     'drafts/1/revisions/1/recover?pick=1&tablet=2&topNear=A&topFar=B',
+    'yarns/reckon',
+    'yarns/reckon?count=Nm+28%2F2&turns=420&wraps=20&over=25.4',
     'drafts/1/convention',
     'drafts/1/revisions/1/cards',
     'drafts/4/revisions/1/export',
