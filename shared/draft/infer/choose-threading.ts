@@ -30,6 +30,8 @@ export interface Choice {
   readonly cost: number
   /** Whether another threading, with holes of its own, costs as little. */
   readonly isTied: boolean
+  /** The price of net turns that was found last. */
+  readonly price: number
 }
 
 export function toFrame(task: TabletTask, palette: Palette, space: LatticeSpace): Frame {
@@ -76,6 +78,7 @@ export function chooseThreading(frame: Frame): Choice | undefined {
   const open = new CheapestFirst<Candidate>()
   for (const candidate of listFillings(frame)) open.add(candidate)
   let least = Infinity
+  let price = 0
   const found: (Found | undefined)[] = threadings.map(() => undefined)
   for (let candidate = open.take(); candidate && candidate.bound <= least; candidate = open.take()) {
     const own = found[candidate.at]
@@ -85,12 +88,13 @@ export function chooseThreading(frame: Frame): Choice | undefined {
       continue
     }
     const walk = toWalk(frame, candidate.at, candidate.holes, candidate.start)
-    const cost =
-      candidate.known === 'freely'
-        ? fillCostToGo(walk, 0, frame.space.holdToGo(walk.picks * 4 * levelsOf(walk)))
-        : leastNeutralCost(walk, least, frame.space)
+    const isRough = candidate.known === 'freely'
+    const { cost, ...priced } = isRough
+      ? { price, cost: fillCostToGo(walk, 0, frame.space.holdToGo(walk.picks * 4 * levelsOf(walk))) }
+      : leastNeutralCost(walk, least, price, frame.space)
+    price = priced.price
     if (cost > least || cost === Infinity) continue
-    if (candidate.known === 'freely' && task.require.twistNeutral) {
+    if (isRough && task.require.twistNeutral) {
       open.add({ ...candidate, bound: cost, known: 'but for twist' })
       continue
     }
@@ -103,7 +107,7 @@ export function chooseThreading(frame: Frame): Choice | undefined {
   const [best] = tied
   if (!best) return undefined
   const { threading } = threadings[best.at]!
-  return { threading, holes: best.holes, start: best.start, cost: least, isTied: tied.length > 1 }
+  return { threading, holes: best.holes, start: best.start, cost: least, isTied: tied.length > 1, price }
 }
 
 /** Of candidates that cost the same, with one threading, the better. */

@@ -1,7 +1,7 @@
 import type { ColourKey } from '../draft.ts'
 import type { BestWays } from './best-ways.ts'
 import type { TabletTask } from './column.ts'
-import { countWays } from './count-ways.ts'
+import { countWays, type WayCounts } from './count-ways.ts'
 
 /** The one look at the original that would leave the fewest solutions. */
 export interface Deciding {
@@ -31,9 +31,6 @@ export interface Begin {
   readonly ways: BestWays
 }
 
-/** What a step shows or does. */
-type Value = ColourKey | number | null
-
 interface Frame {
   readonly task: TabletTask
   /** What each hole shows: its colour, the weft where it is empty, null where that is not known. */
@@ -42,55 +39,97 @@ interface Frame {
   readonly slantTells: boolean
 }
 
+/** Two counts that were rounded on the way may be told apart when they differ by more than this part of them. */
+const ROUNDING = 1e-9
+
+/** In the tally of a pick, the four holes by the colour they show come first, then the turns forward and back. */
+const TALLY = 6
+const TURNS = 4
+
 /**
  * Lays all best ways of a tablet over each other.
  * @param begins the best ways of each start that reaches the best
  * Source: our own. The look that decides is the one whose worst outcome leaves the fewest; a colour before a slant, and
  * an earlier pick before a later, where two are as good.
  */
-export function tallyWays(begins: readonly Begin[], frame: Frame): Differing {
-  const counted = begins.map(({ ways, alike }) => ({ ways, alike: BigInt(alike), counts: countWays(ways) }))
-  const solutions = counted.reduce((sum, { alike, counts }) => sum + alike * counts.total, 0n)
+export function tallyWays(begins: readonly Begin[], { task, shown, slantTells }: Frame): Differing {
+  const groups = shown.map((key) => shown.indexOf(key))
+  const counted = begins.map(({ ways, alike }) => ({ ways, alike, counts: countWays(ways) }))
+  const solutions = counted.reduce((sum, { alike, counts }) => sum + BigInt(alike) * counts.total(), 0n)
+  const { tally, seen } = tallyRounded(counted, groups)
+  const { picks } = begins[0]!.ways
   const turnDiffers: number[] = []
   const colourDiffers: number[] = []
-  let decides: Deciding | undefined
-  const offer = (pick: number, of: Deciding['of'], tally: Map<Value, bigint>) => {
-    const leaves = [...tally.values()].reduce((most, one) => (one > most ? one : most), 0n)
-    if (leaves < (decides?.leaves ?? solutions)) decides = { pick: pick + 1, of, leaves }
-  }
-  const picks = begins[0]!.ways.picks
-  const tallyAt = (pick: number, keyOf: (ways: BestWays, step: number) => Value) => {
-    const tally = new Map<Value, bigint>()
-    for (const { ways, alike, counts } of counted) {
-      for (let step = ways.begins[pick]!; step < ways.begins[pick + 1]!; step++) {
-        const key = keyOf(ways, step)
-        tally.set(key, (tally.get(key) ?? 0n) + alike * counts.through(step))
-      }
-    }
-    return tally
-  }
-  const colourOf = (ways: BestWays, step: number) => frame.shown[ways.hole[step]!]!
-  const turnOf = (ways: BestWays, step: number) => ways.turn[step]!
+  const looks: { pick: number; of: Deciding['of']; leaves: number; outcomes: number }[] = []
   for (let pick = 0; pick < picks; pick++) {
-    if (!differsAt(begins, pick, colourOf)) continue
+    const colours = seen[pick]! & ((1 << TURNS) - 1)
+    if ((colours & (colours - 1)) === 0) continue
     colourDiffers.push(pick + 1)
-    if (frame.task.cells[pick] === null) offer(pick, 'colour', tallyAt(pick, colourOf))
+    if (task.cells[pick] === null) looks.push({ ...mostOf(tally, pick, 0, TURNS), pick, of: 'colour' })
   }
   for (let pick = 0; pick < picks; pick++) {
-    if (!differsAt(begins, pick, turnOf)) continue
+    if (seen[pick]! >> TURNS !== 3) continue
     turnDiffers.push(pick + 1)
-    const isLegible = (frame.task.slants?.[pick] ?? null) !== null
-    if (frame.slantTells && !isLegible) offer(pick, 'slant', tallyAt(pick, turnOf))
+    const isLegible = (task.slants?.[pick] ?? null) !== null
+    if (slantTells && !isLegible) looks.push({ ...mostOf(tally, pick, TURNS, TALLY), pick, of: 'slant' })
+  }
+  const fewest = looks.reduce((least, { leaves }) => Math.min(least, leaves), Infinity)
+  const isExact = solutions <= BigInt(Number.MAX_SAFE_INTEGER)
+  let decides: Deciding | undefined
+  for (const { pick, of, leaves, outcomes } of looks) {
+    if (leaves > fewest * (1 + ROUNDING)) continue
+    // Of so many outcomes one must leave its share at least.
+    if (decides && (decides.leaves - 1n) * BigInt(outcomes) < solutions) continue
+    const exact = isExact ? BigInt(leaves) : countMost(counted, pick, of, groups)
+    if (exact < (decides?.leaves ?? solutions)) decides = { pick: pick + 1, of, leaves: exact }
   }
   return { solutions, turnDiffers, colourDiffers, decides }
 }
 
-function differsAt(begins: readonly Begin[], pick: number, keyOf: (ways: BestWays, step: number) => Value): boolean {
-  const first = keyOf(begins[0]!.ways, begins[0]!.ways.begins[pick]!)
-  return begins.some(({ ways }) => {
-    for (let step = ways.begins[pick]!; step < ways.begins[pick + 1]!; step++) {
-      if (keyOf(ways, step) !== first) return true
+type Counted = Pick<Begin, 'ways' | 'alike'> & { readonly counts: WayCounts }
+
+/**
+ * How many ways show each colour and turn each way at each pick, as far as plain numbers hold it.
+ * @returns tally, picks x TALLY; and which of these any way has, a bit each
+ */
+function tallyRounded(
+  counted: readonly Counted[],
+  groups: readonly number[],
+): { tally: Float64Array; seen: Uint8Array } {
+  const { picks } = counted[0]!.ways
+  const tally = new Float64Array(picks * TALLY)
+  const seen = new Uint8Array(picks)
+  for (const { ways, alike, counts } of counted) {
+    const { from, to, turn, hole, begins } = ways
+    const { before, after } = counts
+    for (let pick = 0, step = 0; pick < picks; pick++) {
+      for (; step < begins[pick + 1]!; step++) {
+        const through = alike * before[from[step]!]! * after[to[step]!]!
+        const colour = groups[hole[step]!]!
+        const turned = turn[step] === 1 ? TURNS : TURNS + 1
+        tally[pick * TALLY + colour]! += through
+        tally[pick * TALLY + turned]! += through
+        seen[pick]! |= (1 << colour) | (1 << turned)
+      }
     }
-    return false
-  })
+  }
+  return { tally, seen }
+}
+
+/** How many solutions a look leaves at most, as far as plain numbers hold it, and how many outcomes it may have. */
+function mostOf(tally: Float64Array, pick: number, from: number, to: number): { leaves: number; outcomes: number } {
+  const counts = tally.subarray(pick * TALLY + from, pick * TALLY + to)
+  return { leaves: Math.max(...counts), outcomes: counts.filter((count) => count > 0).length }
+}
+
+/** How many solutions one look leaves at most, exactly. */
+function countMost(counted: readonly Counted[], pick: number, of: Deciding['of'], groups: readonly number[]): bigint {
+  const tally = new Map<number, bigint>()
+  for (const { ways, alike, counts } of counted) {
+    for (let step = ways.begins[pick]!; step < ways.begins[pick + 1]!; step++) {
+      const key = of === 'colour' ? groups[ways.hole[step]!]! : ways.turn[step]!
+      tally.set(key, (tally.get(key) ?? 0n) + BigInt(alike) * counts.through(step))
+    }
+  }
+  return [...tally.values()].reduce((most, one) => (one > most ? one : most), 0n)
 }

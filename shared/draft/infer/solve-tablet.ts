@@ -65,7 +65,7 @@ function listBegins(frame: Frame, best: Choice): { holes: HoleChoice; begins: re
   const holes = isFree ? rotateHoles(best.holes, best.start) : best.holes
   const begins = listDistinctStarts(holes, starts).flatMap((start) => {
     const walk = toWalk(frame, at, holes, start)
-    const { price, floor } = findPrice(walk, space)
+    const { price, floor } = findPrice(walk, best.cost, best.price, space)
     if (floor > best.cost) return []
     const found = spread(walk, price, space.toGo, best.cost, space)
     if (!found.reached || found.cost !== best.cost) return []

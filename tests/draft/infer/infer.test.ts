@@ -8,6 +8,7 @@ import type { InferRequest, KnownTablet, Requirements } from '../../../shared/dr
 import { reportDraft } from '../../../shared/draft/report.ts'
 import { COLOURS } from '../arbitrary-draft.ts'
 import { listFillings, tryAll, type Tried } from './brute-force.ts'
+import { countPlainly } from './plain-count.ts'
 
 const requirements: Requirements[] = [undefined, 1, 2, 3, 4].flatMap((longestFloat) =>
   [{}, { closes: true }, { twistNeutral: true }, { closes: true, twistNeutral: true }].map((rest) => ({
@@ -235,6 +236,78 @@ describe('inferDraft(request, title) of a planted draft', () => {
     const steps = inferSteps({ colours: COLOURS, tablets, observed, require: {} }, '')
     expect(steps.next()).toEqual({ done: false, value: { done: 1, tablets: 3 } })
     expect(steps.next()).toEqual({ done: false, value: { done: 2, tablets: 3 } })
+  })
+})
+
+describe('inferDraft(request, title) of a long repeat', () => {
+  /** A face of noise alone: nothing in it can be explained well, and much of it in many ways. */
+  const noise = (picks: number) =>
+    fc.record({
+      cells: column(picks, fc.constantFrom('m', 'm', 'w', 'w', null)),
+      slants: column(picks, fc.constantFrom(null, null, null, null, '/' as const, '\\' as const)),
+      holes: fc.constantFrom<Tablet['holes']>(['m', 'm', 'w', 'w'], ['m', 'w', 'm', 'w'], ['m', 'm', 'm', 'w']),
+      start: fc.constantFrom(null, 'B' as const),
+      require: fc.constantFrom(...requirements.filter(({ longestFloat = 3 }) => longestFloat > 2)),
+    })
+
+  interface Face {
+    readonly cells: readonly (string | null)[]
+    readonly slants: readonly (ObservedSlant | null)[]
+    readonly holes: Tablet['holes']
+    readonly start: KnownTablet['start']
+    readonly require: Requirements
+  }
+  const requestOf = ({ cells, slants, holes, start, require }: Face): InferRequest => ({
+    ...{ colours: COLOURS, require },
+    tablets: [{ threading: 'S', holes, start, part: 'pattern' }],
+    observed: { cells: cells.map((one) => [one]), slants: slants.map((one) => [one]) },
+  })
+
+  test('counts as going through every state does', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 30, max: 70 }).chain((half) => noise(2 * half)),
+        (face) => {
+          const request = requestOf(face)
+          const { solutions, ...least } = countPlainly(request, 0)!
+          expect(inferred(request).perTablet[0]).toMatchObject({ ...least, solutions: String(solutions) })
+        },
+      ),
+      { numRuns: 40 },
+    )
+  })
+
+  test('counts neutral turnings beyond what a number holds', () => {
+    // What must be neutral and shows nothing but a slant now and then, forward and back by turns.
+    const slants = Array.from({ length: 240 }, (_, pick) =>
+      pick % 6 ? null : pick % 12 ? ('\\' as const) : ('/' as const),
+    )
+    const request = requestOf({
+      ...{ slants, cells: slants.map(() => null), holes: ['m', 'm', 'w', 'w'], start: null },
+      require: { twistNeutral: true },
+    })
+    const { solutions, ...least } = countPlainly(request, 0)!
+    expect(solutions).toBeGreaterThan(2n ** 64n)
+    expect(inferred(request).perTablet[0]).toMatchObject({ ...least, solutions: String(solutions) })
+  })
+
+  test('works on the longest repeat there is, whatever is wished', () => {
+    // Every hole has its own colour, so nothing explains it better than the planted turning: 3 forward, 3 back, over and over.
+    const picks = 19_998
+    let stand = 0
+    const cells = Array.from({ length: picks }, (_, pick) => {
+      const turn = pick % 6 < 3 ? 1 : -1
+      const shown = 'mwbo'[turn === 1 ? stand : (stand + 3) & 3]!
+      stand = (stand + turn) & 3
+      // A cell in the middle of three is misread now and then.
+      return [pick % 996 === 4 ? (shown === 'm' ? 'w' : 'm') : shown]
+    })
+    const colours = { m: COLOURS.m!, w: COLOURS.w!, b: COLOURS.m!, o: COLOURS.w! }
+    const tablets: KnownTablet[] = [{ threading: 'S', holes: ['m', 'w', 'b', 'o'], start: 'A', part: 'pattern' }]
+    for (const require of [{}, { closes: true }, { twistNeutral: true, longestFloat: 3 }]) {
+      const request = { colours, tablets, observed: { cells }, require }
+      expect(inferred(request).perTablet[0]).toMatchObject({ mismatches: 21, reversals: 6665 })
+    }
   })
 })
 
