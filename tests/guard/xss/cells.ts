@@ -13,10 +13,19 @@ export async function listFormulas(archive: Buffer): Promise<string[]> {
   for await (const entry of zip.eachEntry()) {
     if (!entry.fileName.endsWith('.csv')) continue
     tables += 1
-    const rows = parse(await buffer(await zip.openReadStreamPromise(entry)), { bom: true }) as string[][]
-    for (const cell of rows.flat()) if (isFormula(cell)) found.push(`${entry.fileName}: ${cell.slice(0, 60)}`)
+    const table = await buffer(await zip.openReadStreamPromise(entry))
+    found.push(...listFormulaCells(table).map((cell) => `${entry.fileName}: ${cell}`))
   }
   return tables === 0 ? ['there is no table in this archive'] : found
+}
+
+/** The same of one table. */
+export function listFormulaCells(table: Buffer): string[] {
+  const rows = parse(table, { bom: true, relax_column_count: true }) as string[][]
+  return rows
+    .flat()
+    .filter(isFormula)
+    .map((cell) => cell.slice(0, 60))
 }
 
 export const isFormula = (cell: string): boolean =>

@@ -246,3 +246,9 @@ const FAMILIES: Readonly<Record<string, readonly string[]>> = {
 export const PAYLOADS: readonly Payload[] = Object.entries(FAMILIES).flatMap(([family, texts]) =>
   texts.map((text) => ({ family, text })),
 )
+
+/** Every n-th of each family, and its first. */
+export const samplePayloads = (n: number): readonly Payload[] =>
+  Object.entries(FAMILIES).flatMap(([family, texts]) =>
+    texts.filter((_, at) => at % n === 0).map((text) => ({ family, text })),
+  )

@@ -10,6 +10,8 @@ export interface Things {
   readonly original: number
   readonly source: number
   readonly draft: number
+  /** The first of the draft, by its id in the notebook. */
+  readonly draftRevision: number
   readonly piece: number
   readonly claim: number
   readonly sitting: number
@@ -46,7 +48,8 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   const original = idIn((await fill('/originals/new', '/originals', group)).location)
   const source = idIn((await fill('/sources/new', '/sources', group, { kind: 'book' })).location)
   const draft = idIn((await fill('/drafts/new', '/drafts', group, { original: `${original}` })).location)
-  const woven = { original: `${original}`, revision: String(newest('draft_revision')) }
+  const draftRevision = newest('draft_revision')
+  const woven = { original: `${original}`, revision: `${draftRevision}` }
   const piece = idIn((await fill('/pieces/new', '/pieces', group, woven)).location)
   await fill(`/originals/${original}/claims/new?feature=structure`, `/originals/${original}/claims`, group, CLAIM)
   const claim = newest('claim')
@@ -80,14 +83,21 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill(`/drafts/${draft}/convention`, `/drafts/${draft}/convention`, group, {
     version: String(versionOf(`/drafts/${draft}`)),
   })
-  return { original, source, draft, piece, claim, sitting, photo, observed }
+  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed }
 }
+
+/** What is shown of a revision, below its address. */
+const PARTS = [
+  ...['face.svg', 'reverse.svg', 'threading.svg', 'twist.svg', 'document.json', 'cards', 'tell', 'export'],
+  ...['draft.txt', 'turns.csv', 'face.csv', 'reverse.csv'],
+]
 
 /** Everything that shows the things of a group, to whoever may see it. */
 export const pagesOf = ({
   original,
   source,
   draft,
+  draftRevision,
   piece,
   claim,
   sitting,
@@ -109,7 +119,16 @@ export const pagesOf = ({
     ...[`/sources/${source}/edit`, `/drafts/${draft}/edit`, `/drafts/${draft}/details`, `/drafts/${draft}/convention`],
     ...[`/sittings/${sitting}/edit`, `/photos/${photo}/edit`, `/claims/${claim}/correct`, `/pieces/${piece}/delete`],
     ...[`/pieces/${piece}/claims/new?feature=structure`, `/compare?piece=${piece}`, `/drafts/${draft}/bench`],
-    ...['face.svg', 'threading.svg', 'twist.svg', 'document.json', 'cards'].map((name) => `${revision}/${name}`),
+    ...[`/originals/${original}/photos/new`, `/pieces/${piece}/photos/new`, `/observed/new?piece=${piece}`],
+    ...[
+      `/pieces/${piece}/sittings/new`,
+      `/originals/new`,
+      `/pieces/new?draft=${draft}`,
+      `/drafts/${draft}/bench/copy.json`,
+    ],
+    ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
+    ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],
+    ...PARTS.map((name) => `${revision}/${name}`),
   ]
   const as = (paths: readonly string[], who: string) => paths.map((path): [string, string] => [path, who])
   return [
@@ -145,8 +164,23 @@ export async function fillRest(target: Target, fill: Fill, keep: Keep, groups: r
     // It is looked at first, and kept only when somebody says so.
     await fill('/drafts/import', '/drafts/import', group, { document: document(plain) }, { expected: 200 })
     await fill('/drafts/new/bench', '/drafts/new/bench', group)
+    await benchKeeps(target, keep, document(plain), group.join('\n\n'))
     const kept = new URLSearchParams({ document: document(plain), notes: group.join('\n\n'), original: '' })
     keep('POST /drafts/infer/keep', await target.send('/drafts/infer/keep', 'owner', kept))
     keep('GET /search?q=', await target.send(`/search?q=${encodeURIComponent(group.join(' '))}`, 'owner'))
   }
+}
+
+/** What the bench sends: a working copy, and a revision with a note; each also as no bench would. */
+async function benchKeeps(target: Target, keep: Keep, document: string, note: string): Promise<void> {
+  const newest = Number(target.db.raw.prepare('select max(id) from draft').pluck().get())
+  const bench = `/drafts/${newest}/bench`
+  const send = async (path: string, body: object) => keep(`POST ${path}`, await target.send(path, 'owner', body))
+  await send(`${bench}/copy`, { document: JSON.parse(document) as object, base: 1, version: 0 })
+  await send(`${bench}/copy`, { document: note, base: note, version: note })
+  keep('GET /drafts/:id/bench, with a copy', await target.send(bench, 'owner'))
+  await send(`${bench}/revision`, { document: { [note.slice(0, 50)]: note }, note, newest: 1 })
+  await send(`${bench}/revision`, { document: JSON.parse(document) as object, note, newest: 1 })
+  for (const path of [`/drafts/${newest}`, `/drafts/${newest}/revisions/2`, `/drafts/${newest}/history`])
+    keep('GET a revision from the bench', await target.send(path, 'owner'))
 }

@@ -58,9 +58,14 @@ export async function startTarget(viewers: (db: Db) => Readonly<Record<string, V
   const server = app.listen(0, '127.0.0.1')
   await new Promise<void>((resolve) => (server.listening ? resolve() : server.once('listening', resolve)))
   const origin = `http://127.0.0.1:${(server.address() as AddressInfo).port}`
-  const send = async (path: string, as: string, body?: URLSearchParams | FormData): Promise<Answer> => {
-    const headers = { Origin: origin, 'x-as': as }
-    const sent = body ? { method: 'POST', body } : {}
+  /** Routes that were asked, as the table of rights writes them. */
+  const asked = new Set<string>()
+  /** @param body a form, or an object that is sent as JSON */
+  const send = async (path: string, as: string, body?: URLSearchParams | FormData | object): Promise<Answer> => {
+    const isForm = body instanceof URLSearchParams || body instanceof FormData
+    const headers = { Origin: origin, 'x-as': as, ...(body && !isForm && { 'Content-Type': 'application/json' }) }
+    const sent = body ? { method: 'POST', body: isForm ? body : JSON.stringify(body) } : {}
+    asked.add(routeOf(body ? 'POST' : 'GET', path))
     const answer = await fetch(origin + path, { ...sent, headers, redirect: 'manual' })
     const bytes = Buffer.from(await answer.arrayBuffer())
     const type = (answer.headers.get('content-type') ?? '').split(';')[0]!
@@ -73,7 +78,7 @@ export async function startTarget(viewers: (db: Db) => Readonly<Record<string, V
     }
   }
   return {
-    ...{ db, dataDir, broken, origin, send },
+    ...{ db, dataDir, broken, origin, send, asked },
     stop: async () => {
       server.closeAllConnections()
       await new Promise((resolve) => server.close(resolve))
