@@ -23,7 +23,10 @@ export function toDiskRefusal(
 /** A disk that fails is for the log too; a full one says so on the keeper's page. */
 export const isDiskFailing = (refusal: HttpError | undefined): boolean => refusal === REFUSED
 
-/** Writes down what somebody who only reads leaves behind: while the disk refuses, reading goes on without. */
+/**
+ * Writes down what goes beside something else, say when somebody was last here: while the disk refuses, that goes on
+ * without.
+ */
 export function noteIfPossible(write: () => void): void {
   try {
     write()

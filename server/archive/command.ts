@@ -9,7 +9,7 @@ import { asViewer, PROGRAM, type Viewer } from '../rights/viewer.ts'
 import { bringIn, choiceKey, type Choice } from './bring-in.ts'
 import { gather } from './gather.ts'
 import { planImport } from './plan.ts'
-import { makeStage, removeStage } from './staging.ts'
+import { dropStage, makeStage } from './staging.ts'
 import { unpackArchive } from './unpack.ts'
 import { fieldLabel, KIND_LABELS, recordLabel } from './words.ts'
 import { writeArchive } from './write.ts'
@@ -100,7 +100,7 @@ export const importCommand: Command = {
         if (!(error instanceof HttpError)) throw error
         return complain(desk, error.message)
       } finally {
-        removeStage(desk.dataDir, token)
+        dropStage(desk.dataDir, token)
       }
     })
   },

@@ -12,7 +12,7 @@ import { bringIn, choiceKey, type Choice } from './bring-in.ts'
 import { gather, type Scope } from './gather.ts'
 import { choosePage, donePage, exportPage, importPage } from './pages.ts'
 import { planImport, type Plan } from './plan.ts'
-import { findStage, keepStage, removeStage } from './staging.ts'
+import { dropStage, findStage, keepStage, removeStage } from './staging.ts'
 import { unpackArchive } from './unpack.ts'
 import { readArchiveUpload, type SentArchive } from './upload.ts'
 import { writeArchive } from './write.ts'
@@ -72,7 +72,7 @@ export function archiveRoutes(context: ArchiveContext): Router {
       rmSync(join(folder, 'archive.zip'))
       res.send(shown)
     } catch (error) {
-      removeStage(dataDir, token)
+      dropStage(dataDir, token)
       if (!(error instanceof HttpError) || error.status !== 422) throw error
       res.status(422).send(asViewer(viewer, () => page('archive/import', importPage(error.message))))
     }
@@ -96,7 +96,7 @@ export function archiveRoutes(context: ArchiveContext): Router {
     if (plan.items.some(({ state, kind, record }) => state === 'conflict' && !choices.has(choiceKey(kind, record.uid))))
       return void res.status(422).send(page('archive/choose', choosePage(db, token, { plan, ...stage }, choices)))
     const done = bringIn(db, stage, choices, dataDir)
-    removeStage(dataDir, token)
+    dropStage(dataDir, token)
     res.send(page('archive/done', donePage(done)))
   })
   router.post('/import/:token/leave', (req, res) => {

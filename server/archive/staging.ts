@@ -25,6 +25,15 @@ export function removeStage(dataDir: string, token: string): void {
   rmSync(folderOf(dataDir, token), { recursive: true, force: true })
 }
 
+/** As `removeStage`, where something else is the answer: what the disk does not let go of now is swept within a day. */
+export function dropStage(dataDir: string, token: string): void {
+  try {
+    removeStage(dataDir, token)
+  } catch {
+    // See above.
+  }
+}
+
 export function keepStage(dataDir: string, token: string, { notebook, photos }: Unpacked): void {
   const kept = { memberId: currentMemberId(), notebook, photos: [...photos] }
   writeFileSync(join(folderOf(dataDir, token), 'kept.json'), JSON.stringify(kept))

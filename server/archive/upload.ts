@@ -4,7 +4,7 @@ import { HttpError } from '../errors.ts'
 import { allowSlowBody } from '../guard.ts'
 import { asViewer, type Viewer } from '../rights/viewer.ts'
 import { MOST_PACKED_BYTES } from './limit.ts'
-import { makeStage, removeStage } from './staging.ts'
+import { dropStage, makeStage } from './staging.ts'
 
 export interface SentArchive {
   readonly token: string
@@ -29,7 +29,7 @@ export function readArchiveUpload(dataDir: string): RequestHandler {
       (error: unknown) => {
         const { viewer } = res.locals as { viewer: Viewer }
         if (error) {
-          removeStage(dataDir, stage.token)
+          dropStage(dataDir, stage.token)
           if (req.destroyed && !req.complete) return
           return next(toRefusal(error))
         }

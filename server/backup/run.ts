@@ -1,5 +1,6 @@
 import { resolve } from 'node:path'
 import type { Db } from '../db/open.ts'
+import { noteIfPossible } from '../disk-fault.ts'
 import { sayFailure } from './failure.ts'
 import { listBackups } from './list.ts'
 import { bytesOf, type BackupReason } from './manifest.ts'
@@ -51,7 +52,8 @@ export async function recordBackup({ to, ...options }: RunOptions): Promise<Take
   const at = now().toISOString()
   try {
     const taken = await takeBackup({ ...options, to: to ?? backupsFolder(dataDir) })
-    insertRun(db, runOf(taken, to))
+    // It is there, whether the notebook can be written to or not.
+    noteIfPossible(() => insertRun(db, runOf(taken, to)))
     return taken
   } catch (error) {
     try {

@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto'
 import { existsSync } from 'node:fs'
 import { mkdir, open, rename, rm, stat } from 'node:fs/promises'
-import { join } from 'node:path'
+import { dirname, join } from 'node:path'
 import Database from 'better-sqlite3'
 import type { Db } from '../db/open.ts'
 import { checkCopy, type CopyFacts } from './copy-check.ts'
@@ -53,12 +53,22 @@ export async function takeBackup(options: TakeOptions): Promise<TakenBackup> {
     await writeFlushed(join(partial, MANIFEST), `${JSON.stringify(manifest, null, 2)}\n`)
     await flushFolders(partial)
     const name = freeName(to, backupName(at))
-    await rename(partial, join(to, name))
-    await flush(to)
+    await giveName(partial, join(to, name))
     return { name, folder: join(to, name), manifest }
   } catch (error) {
     // What cannot be taken away either is swept at the next start; what was wrong first is what is told.
     await rm(partial, { recursive: true, force: true }).catch(() => undefined)
+    throw error
+  }
+}
+
+/** A name that is not flushed may be gone after a power cut, so it is taken back: none was made then. */
+async function giveName(partial: string, named: string): Promise<void> {
+  await rename(partial, named)
+  try {
+    await flush(dirname(named))
+  } catch (error) {
+    await rename(named, partial).catch(() => undefined)
     throw error
   }
 }
