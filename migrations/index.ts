@@ -7,6 +7,7 @@ import * as featureOwner from './20261125-1830-feature-owner.ts'
 import * as photoSearch from './20261125-1840-photo-search.ts'
 import * as restoreRun from './20261125-1850-restore-run.ts'
 import * as observed from './20261125-1855-observed.ts'
+import * as yarnStore from './20261128-0700-yarn-store.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
@@ -19,4 +20,5 @@ export const migrations = [
   photoSearch,
   restoreRun,
   observed,
+  yarnStore,
 ]

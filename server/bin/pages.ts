@@ -22,6 +22,8 @@ const KINDS: Readonly<Record<Binned, string>> = {
     sitting: 'Sitting',
     photo: 'Photograph',
     observed: 'Observed face',
+    yarn: 'Yarn',
+    lot: 'Lot',
   },
 }
 

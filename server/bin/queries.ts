@@ -4,7 +4,7 @@ import { rawRows } from '../db/raw.ts'
 import { isOwn, type Owned } from '../rights/readable.ts'
 
 /** What lies in the bin for a while before it is gone. */
-export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed'] as const
+export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed', 'yarn', 'lot'] as const
 export type Binned = (typeof BINNED)[number]
 
 /** Days that the bin keeps what is thrown away. */
@@ -57,7 +57,9 @@ export function listBin(db: Db): BinEntry[] {
   return rawRows(
     db,
     sql<BinEntry>`${owned('source', 'title')} union all ${owned('original', 'name')} union all ${owned('draft', 'title')}
-      union all ${owned('piece', 'name')}
+      union all ${owned('piece', 'name')} union all ${owned('yarn', 'name')}
+      union all select 'lot', l.id, y.name || ', ' || l.colour_name, l.deleted_at from lot l join yarn y on y.id = l.yarn_id
+        where l.deleted_at is not null and y.deleted_at is null and ${isOwn('yarn', 'y')}
       union all select 'sitting', s.id, 'Sitting of ' || s.day || ', ' || p.name, s.deleted_at from sitting s
         join piece p on p.id = s.piece_id where s.deleted_at is not null and p.deleted_at is null and ${pieceOwn}
       union all select 'photo', f.id, 'Photograph' || iif(f.caption = '', '', ': ' || f.caption), f.deleted_at from photo f
@@ -87,7 +89,17 @@ export function purge(db: Db, kind: Binned, id: number): boolean {
 
 /** Empties the bin of everything thrown away before `limit`, what rests on other things first. @returns how many are gone */
 export function purgeBefore(db: Db, limit: string): number {
-  const order: readonly Binned[] = ['observed', 'photo', 'sitting', 'piece', 'draft', 'original', 'source']
+  const order: readonly Binned[] = [
+    'observed',
+    'photo',
+    'sitting',
+    'piece',
+    'draft',
+    'original',
+    'source',
+    'lot',
+    'yarn',
+  ]
   return db.write(() =>
     order
       .flatMap((kind) => {

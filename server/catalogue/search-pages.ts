@@ -30,6 +30,7 @@ const KIND_LABELS: Record<SearchKind, { one: string; many: string; path: string 
   piece: { one: 'Piece', many: 'Pieces', path: '/pieces/' },
   draft: { one: 'Draft', many: 'Drafts', path: '/drafts/' },
   source: { one: 'Source', many: 'Sources', path: '/sources/' },
+  yarn: { one: 'Yarn', many: 'Yarns', path: '/yarns/' },
 }
 
 export interface Asked {

@@ -3,7 +3,7 @@ import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
 import { PAGE_ENTRIES } from './listing.ts'
 import { SEARCH_KINDS, type SearchKind } from './search-kind.ts'
-import { listScopes, matchIn } from './search-scope.ts'
+import { kindIn, listScopes, matchIn } from './search-scope.ts'
 import { HIT_END, HIT_START } from './search-words.ts'
 
 export interface Hit {
@@ -37,7 +37,7 @@ interface ShownRow extends Hit {
  * @param after the row that the page before ended with; when it is gone, the page begins at the start
  */
 export function searchNotebook(db: Db, match: string, kind?: SearchKind, after?: number): Hits {
-  const ofKind = kind ? sql`where r % 4 = ${SEARCH_KINDS.indexOf(kind)}` : sql``
+  const ofKind = kind ? sql`where ${kindIn(sql`r`)} = ${SEARCH_KINDS.indexOf(kind)}` : sql``
   const ranked = sql`select * from (${rankedIn(match)}) ${ofKind}`
   const before = after === undefined ? 0 : countBefore(db, ranked, after)
   const shown = sql<ShownRow>`
@@ -75,9 +75,9 @@ function rankedIn(match: string) {
 }
 
 function countHits(db: Db, match: string): Record<SearchKind, number> {
-  const query = sql<{ kind: number; hits: number }>`select r % 4 as kind, count(*) as hits
+  const query = sql<{ kind: number; hits: number }>`select ${kindIn(sql`r`)} as kind, count(*) as hits
     from (${rankedIn(match)}) group by 1`
-  const counts = { original: 0, piece: 0, draft: 0, source: 0 }
+  const counts = { original: 0, piece: 0, draft: 0, source: 0, yarn: 0 }
   for (const row of rawRows(db, query)) counts[SEARCH_KINDS[row.kind]!] = row.hits
   return counts
 }
@@ -89,5 +89,5 @@ function countBefore(db: Db, ranked: ReturnType<typeof sql>, after: number): num
 }
 
 export function readAfterHit(typed: unknown): number | undefined {
-  return typeof typed === 'string' && /^[1-9]\d{0,14}$/.test(typed) ? Number(typed) : undefined
+  return typeof typed === 'string' && /^-?[1-9]\d{0,14}$/.test(typed) ? Number(typed) : undefined
 }

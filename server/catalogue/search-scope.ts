@@ -32,12 +32,17 @@ export function matchIn({ own, cited }: Scope, match: string): string {
   return `{title body${own ? ' own' : ''}${cited ? ' cited' : ''}} : (${match})`
 }
 
+type RowId = RawBuilder<unknown>
+/** The number of a row's kind, and the id of what it is about, from its row id. */
+export const kindIn = (row: RowId) => sql`iif(${row} < 0, ${sql.lit(SEARCH_KINDS.indexOf('yarn'))}, ${row} % 4)`
+const idIn = (row: RowId) => sql`iif(${row} < 0, -${row}, ${row} / 4)`
+
 function ofKinds(condition: (kind: SearchKind) => RawBuilder<SqlBool>): RawBuilder<SqlBool> {
   const cases = SEARCH_KINDS.map(
     (kind, number) => sql`when ${sql.lit(number)} then
-      exists (select 1 from ${sql.table(kind)} as x where x.id = search.rowid / 4 and ${condition(kind)})`,
+      exists (select 1 from ${sql.table(kind)} as x where x.id = ${idIn(sql`search.rowid`)} and ${condition(kind)})`,
   )
-  return sql`case search.rowid % 4 ${sql.join(cases, sql` `)} end`
+  return sql`case ${kindIn(sql`search.rowid`)} ${sql.join(cases, sql` `)} end`
 }
 
 /** Whether no claim about the thing cites a source that the viewer may not see. */

@@ -39,7 +39,7 @@ export function checkSearch({ raw }: Db): Finding[] {
   const wanted = kinds.map((kind, at) => `select id * 4 + ${at} as r from ${kind}`).join(' union all ')
   const counts = raw
     .prepare<[], { missing: number; spare: number }>(
-      `with wanted as (${wanted}), found as (select rowid as r from search)
+      `with wanted as (${wanted} union all select -id from yarn), found as (select rowid as r from search)
        select (select count(*) from wanted where r not in (select r from found)) as missing,
          (select count(*) from found where r not in (select r from wanted)) as spare`,
     )

@@ -43,10 +43,32 @@ const RULES: readonly Rule[] = [
   },
   {
     sql: `select name from (select name, owner_id from original union all select name, owner_id from piece
-        union all select title, owner_id from draft union all select title, owner_id from source)
+        union all select title, owner_id from draft union all select title, owner_id from source union all select name, owner_id from yarn)
       where owner_id is null and exists (select 1 from member)`,
     what: (rows) => `${count(rows.length, 'thing')} without an owner, so that no member can change it: ${some(rows)}.`,
     todo: 'Restore the newest good backup, or ask.',
+  },
+  {
+    sql: `select y.name || ', ' || l.colour_name from movement m join lot l on l.id = m.lot_id join yarn y on y.id = l.yarn_id
+      where (m.found_mg is not null and m.expected_mg is not null and m.kind = 'stocktake' and m.mass_mg <> m.found_mg - m.expected_mg)
+        or (m.corrects_id is not null and not exists (select 1 from movement c where c.id = m.corrects_id and c.lot_id = m.lot_id))
+      group by l.id`,
+    what: (rows) => `${count(rows.length, 'lot')} whose ledger does not add up: ${some(rows)}.`,
+    todo: 'Entries of a ledger are never changed, so this came from outside. Weigh the lot and enter a stock-take, or restore the newest good backup.',
+  },
+  {
+    sql: `select y.name || ', ' || l.colour_name from lot l join yarn y on y.id = l.yarn_id join movement m on m.lot_id = l.id
+      where l.deleted_at is null and y.deleted_at is null group by l.id
+      having sum(m.mass_mg) < 0 and coalesce(max(m.accepted_below), 0) = 0`,
+    what: (rows) =>
+      `${count(rows.length, 'lot')} of which less than nothing is on hand, by the sum of the ledger: ${some(rows)}.`,
+    todo: 'Weigh what is there, and enter a stock-take on the page of the lot.',
+  },
+  {
+    sql: `select y.name || ', ' || l.colour_name from lot l join yarn y on y.id = l.yarn_id join movement m on m.lot_id = l.id
+      where l.deleted_at is null and y.deleted_at is null group by l.id, m.piece_id having sum(m.reserved_mg) < 0`,
+    what: (rows) => `${count(rows.length, 'lot')} of which more was released than was reserved: ${some(rows)}.`,
+    todo: 'Open the lot and look at its reservations; correct the entry that is wrong.',
   },
 ]
 

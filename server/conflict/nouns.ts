@@ -6,9 +6,12 @@ import { findPiece, listPieceYarns } from '../piece/queries.ts'
 import { typedSitting } from '../sitting/pages.ts'
 import { findSitting } from '../sitting/queries.ts'
 import { findSource } from '../source/queries.ts'
+import { typedLot } from '../yarn/lot-form.ts'
+import { findLot, findYarn } from '../yarn/queries.ts'
+import { typedYarn } from '../yarn/yarn-form.ts'
 
 /** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
-export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting'] as const
+export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot'] as const
 export type Edited = (typeof EDITED)[number]
 
 /** The addresses of a noun's form: where it is opened, and where it goes. */
@@ -18,6 +21,8 @@ export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readon
   draft: { open: /^\/drafts\/(\d+)\/details\/?$/i, save: /^\/drafts\/(\d+)\/?$/i },
   piece: { open: /^\/pieces\/(\d+)\/edit\/?$/i, save: /^\/pieces\/(\d+)\/?$/i },
   sitting: { open: /^\/sittings\/(\d+)\/edit\/?$/i, save: /^\/sittings\/(\d+)\/?$/i },
+  yarn: { open: /^\/yarns\/(\d+)\/edit\/?$/i, save: /^\/yarns\/(\d+)\/?$/i },
+  lot: { open: /^\/lots\/(\d+)\/edit\/?$/i, save: /^\/lots\/(\d+)\/?$/i },
 }
 
 /** What stands there now, as its form would show it; undefined when it is gone. */
@@ -53,6 +58,14 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
       const sitting = findSitting(db, id)
       return sitting && typedSitting(sitting, [])
     }
+    case 'yarn': {
+      const yarn = findYarn(db, id)
+      return yarn && typedYarn(yarn)
+    }
+    case 'lot': {
+      const lot = findLot(db, id)
+      return lot && typedLot(lot)
+    }
   }
 }
 
@@ -74,6 +87,7 @@ const COLUMNS: Readonly<Record<string, string>> = {
   date: 'date_edtf',
   original: 'original_id',
   revision: 'draft_revision_id',
+  price: 'price_minor',
 }
 
 export const columnOf = (field: string): string =>

@@ -43,7 +43,7 @@ export function conflictPage({ noun, id, version, body, fields, yarns, save }: C
   const who = save?.who ? `${save.who} has` : 'Somebody has'
   return {
     title: 'Changed meanwhile',
-    section: noun === 'sitting' ? 'pieces' : `${noun}s`,
+    section: noun === 'sitting' ? 'pieces' : noun === 'lot' ? 'yarns' : `${noun}s`,
     action: path,
     back: noun === 'sitting' ? `${path}/edit` : path,
     saved: `${who} saved another version while your form stood open${save ? `, at ${save.at.slice(11, 16)} UTC on ${save.at.slice(0, 10)}` : ''}. Nothing of yours is lost: it stands below.`,

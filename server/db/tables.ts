@@ -14,6 +14,7 @@ import type {
   SessionRow,
   SignInLimitRow,
 } from './people-tables.ts'
+import type { LotRow, MovementRow, YarnRow } from './yarn-tables.ts'
 
 /** Rows as SQLite keeps them: snake_case, no booleans, days and instants as text. `to…` in each noun renames them. */
 export interface Tables {
@@ -40,6 +41,9 @@ export interface Tables {
   restore_run: RestoreRunRow
   photo: PhotoRow
   observed: ObservedRow
+  yarn: YarnRow
+  lot: LotRow
+  movement: MovementRow
 }
 
 /** Of everything that somebody owns and may show to others. */
@@ -131,6 +135,8 @@ export interface PieceYarnRow {
   ply: number
   /** Key of the draft's colours that it weaves; empty when none. */
   colour_key: string
+  /** The lot that it came from. */
+  lot_id: Generated<number | null>
 }
 
 /** A feature that somebody added to the built-in ones. */
@@ -208,7 +214,7 @@ export interface SittingRow {
 /** The FTS5 index, kept by triggers (see migrations). */
 export interface SearchRow {
   rowid: Generated<number>
-  kind: 'original' | 'piece' | 'draft' | 'source'
+  kind: 'original' | 'piece' | 'draft' | 'source' | 'yarn'
   item_id: number
   title: string
   body: string

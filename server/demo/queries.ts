@@ -42,6 +42,8 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
   const rest = {
     source: sql``,
     draft: sql``,
+    yarn: sql`union all select 'lot', id from lot where yarn_id in (${demo})
+      union all select 'movement', m.id from movement m join lot l on l.id = m.lot_id where l.yarn_id in (${demo})`,
     original: sql`${claims} ${photos} ${observed}`,
     piece: sql`${claims} ${photos} ${observed} ${sittings}`,
   }[kind]

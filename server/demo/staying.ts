@@ -3,7 +3,7 @@ import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
 
 /** In the order in which they can be deleted: what points at others comes first. */
-export const KINDS = ['piece', 'draft', 'original', 'source'] as const
+export const KINDS = ['piece', 'draft', 'original', 'source', 'yarn'] as const
 export type Kind = (typeof KINDS)[number]
 
 /** One thing of the demo collection that will not go, and why: the maker has worked on it, or what stays rests on it. */
@@ -34,7 +34,7 @@ type Ids = Readonly<Record<Kind, readonly number[]>>
 
 /** What of the demo collection would stay if it were taken out now. */
 export function listStaying(db: Db): Staying[] {
-  let ids: Ids = { piece: [], draft: [], original: [], source: [] }
+  let ids: Ids = { piece: [], draft: [], original: [], source: [], yarn: [] }
   return KINDS.flatMap((kind) => {
     const staying = toStaying(REASONS[kind](ids).flatMap((reason) => rawRows(db, reason)))
     ids = { ...ids, [kind]: staying.map(({ id }) => id) }
@@ -97,12 +97,39 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
       on: sql`c.source_id = x.id`,
     }),
   ],
+  yarn: (ids) => [
+    touched('yarn', 'you have changed it', sql`x.updated_at <> x.created_at`),
+    touched(
+      'yarn',
+      'you have added or changed lots of it',
+      sql`exists (select 1 from lot as l where l.yarn_id = x.id
+        and (l.created_at <> x.created_at or l.updated_at <> l.created_at))`,
+    ),
+    touched(
+      'yarn',
+      'you have added to its ledger',
+      sql`exists (select 1 from movement as m join lot as l on l.id = m.lot_id
+        where l.yarn_id = x.id and m.created_at <> x.created_at)`,
+    ),
+    needed('yarn', ids, {
+      by: 'piece',
+      does: 'is woven with it',
+      join: sql`join piece_yarn as p on p.piece_id = y.id join lot as l on l.id = p.lot_id`,
+      on: sql`l.yarn_id = x.id`,
+    }),
+    needed('yarn', ids, {
+      by: 'piece',
+      does: 'stands in its ledger',
+      join: sql`join movement as m on m.piece_id = y.id join lot as l on l.id = m.lot_id`,
+      on: sql`l.yarn_id = x.id`,
+    }),
+  ],
 }
 
 const claimsAdded = (subject: RawBuilder<unknown>) =>
   sql`exists (select 1 from claim as c where ${subject} = x.id and c.created_at <> x.created_at)`
 
-const nameColumn = (kind: Kind) => (kind === 'piece' || kind === 'original' ? sql`name` : sql`title`)
+const nameColumn = (kind: Kind) => (kind === 'piece' || kind === 'original' || kind === 'yarn' ? sql`name` : sql`title`)
 
 /** Rows `x` of the collection that the maker has worked on. */
 function touched(kind: Kind, because: string, condition: RawBuilder<unknown>): RawBuilder<Row> {

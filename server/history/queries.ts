@@ -15,10 +15,17 @@ export interface Change {
 
 /** What belongs to a thing and has a history of its own. */
 const CHILDREN: Readonly<
-  Record<Owned, readonly { table: 'claim' | 'sitting' | 'photo' | 'observed'; key: 'original_id' | 'piece_id' }[]>
+  Record<
+    Owned,
+    readonly {
+      table: 'claim' | 'sitting' | 'photo' | 'observed' | 'lot'
+      key: 'original_id' | 'piece_id' | 'yarn_id'
+    }[]
+  >
 > = {
   source: [],
   draft: [],
+  yarn: [{ table: 'lot', key: 'yarn_id' }],
   original: [
     { table: 'claim', key: 'original_id' },
     { table: 'photo', key: 'original_id' },

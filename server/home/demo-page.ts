@@ -26,7 +26,9 @@ interface ReasonView {
   readonly after: string
 }
 
-const PLURALS: Record<Kind, string> = { piece: 'pieces', draft: 'drafts', original: 'originals', source: 'sources' }
+const PLURALS: Record<Kind, string> = {
+  ...{ piece: 'pieces', draft: 'drafts', original: 'originals', source: 'sources', yarn: 'yarns' },
+}
 
 /** What goes and what stays, before anything does. */
 export function demoRemovePage(counts: Readonly<Record<Kind, number>>, staying: readonly Staying[]): DemoRemovePage {

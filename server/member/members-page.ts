@@ -101,7 +101,7 @@ interface LeavePage extends PageHead {
 
 const NOUNS: Readonly<Record<Owned, readonly [one: string, several: string]>> = {
   ...{ source: ['source', 'sources'], original: ['original', 'originals'] },
-  ...{ draft: ['draft', 'drafts'], piece: ['piece', 'pieces'] },
+  ...{ draft: ['draft', 'drafts'], piece: ['piece', 'pieces'], yarn: ['yarn', 'yarns'] },
 }
 
 export function leavePage(

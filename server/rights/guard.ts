@@ -10,6 +10,7 @@ import { asViewer, type Viewer } from './viewer.ts'
 /** What a page calls the things it does not find. */
 const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
+  ...{ yarn: 'yarn', lot: 'lot', movement: 'movement' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
 }
 

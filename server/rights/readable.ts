@@ -1,8 +1,8 @@
 import { sql, type RawBuilder, type SqlBool } from 'kysely'
 import { currentViewer, isAlone } from './viewer.ts'
 
-/** The four sorts of things that have an owner and may be shown to others. */
-export const OWNED = ['source', 'original', 'draft', 'piece'] as const
+/** The sorts of things that have an owner and may be shown to others. */
+export const OWNED = ['source', 'original', 'draft', 'piece', 'yarn'] as const
 export type Owned = (typeof OWNED)[number]
 
 /**

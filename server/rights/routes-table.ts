@@ -137,6 +137,8 @@ export const ROUTES: readonly RouteRight[] = [
   post('/sittings/:id', edit('sitting')),
   post('/sittings/:id/delete', edit('sitting')),
 
+  post('/yarns/:id/share', own('yarn')),
+
   get('/originals/:id/photos/new', edit('original')),
   post('/originals/:id/photos', edit('original')),
   get('/pieces/:id/photos/new', edit('piece')),
@@ -204,4 +206,5 @@ export const ROUTES: readonly RouteRight[] = [
   get('/originals/:id/history', edit('original')),
   get('/drafts/:id/history', edit('draft')),
   get('/pieces/:id/history', edit('piece')),
+  get('/yarns/:id/history', edit('yarn')),
 ]

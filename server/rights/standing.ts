@@ -39,11 +39,20 @@ const belonging = (table: 'claim' | 'photo' | 'observed') => (id: number) => {
       from ${sql.table(table)} c join piece x on x.id = c.piece_id where c.id = ${id}`
 }
 
+/** Of a lot `c`, or a movement of one. */
+const ofYarn = (from: ReturnType<typeof sql>) =>
+  sql<Row>`select 'yarn' as kind, x.id, x.owner_id as "ownerId", x.visibility,
+    (x.deleted_at is not null or c."deletedAt" is not null) as "isDeleted"
+    from (select c.yarn_id, c.deleted_at as "deletedAt" ${from}) c join yarn x on x.id = c.yarn_id`
+
 const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Row>>>> = {
   source: owned('source'),
   original: owned('original'),
   draft: owned('draft'),
   piece: owned('piece'),
+  yarn: owned('yarn'),
+  lot: (id) => ofYarn(sql`from lot c where c.id = ${id}`),
+  movement: (id) => ofYarn(sql`from movement m join lot c on c.id = m.lot_id where m.id = ${id}`),
   claim: belonging('claim'),
   photo: belonging('photo'),
   observed: belonging('observed'),

@@ -47,6 +47,7 @@ function listGrounds(db: Db, noun: Owned, id: number): Ground[] {
     select('source', sql`select source_id from claim where ${sql.ref(key)} = ${id} and withdrawn_on is null`)
   switch (noun) {
     case 'source':
+    case 'yarn':
       return []
     case 'original':
       return cited('original_id')

@@ -37,6 +37,7 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   piece_yarn: {
     uid: 1,
     ...{ id: 1, piece_id: 1, position: 1, role: 1, yarn: 1, count: 1, count_system: 1, ply: 1, colour_key: 1 },
+    lot_id: 1,
   },
   feature: { owner_id: 1, key: 1, label: 1, quantity: 1, created_at: 1 },
   claim: {
@@ -73,6 +74,20 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, uid: 1, original_id: 1, piece_id: 1, photo_id: 1, colours: 1, cells: 1, marks: 1, observed_on: 1 },
     ...{ observed_by: 1, note: 1, draft_revision_id: 1, shift: 1, differing: 1, version: 1, deleted_at: 1 },
     ...{ created_at: 1, updated_at: 1 },
+  },
+  yarn: {
+    ...{ id: 1, name: 1, blend: 1, count: 1, count_reading: 1, build: 1, wraps_per_cm: 1, diameter_mm: 1, supplier: 1 },
+    ...{ notes: 1, demo: 1, created_at: 1, updated_at: 1 },
+    ...OWNED,
+  },
+  lot: {
+    ...{ id: 1, uid: 1, yarn_id: 1, colour_name: 1, colour_hex: 1, colour_lab: 1, dye: 1, mordant: 1, recipe: 1 },
+    ...{ dyed_by: 1, dyed_on: 1, lot_number: 1, supplier: 1, price_minor: 1, price_currency: 1, price_for: 1 },
+    ...{ notes: 1, version: 1, deleted_at: 1, created_at: 1, updated_at: 1 },
+  },
+  movement: {
+    ...{ id: 1, uid: 1, lot_id: 1, kind: 1, on_day: 1, mass_mg: 1, reserved_mg: 1, expected_mg: 1, found_mg: 1 },
+    ...{ piece_id: 1, other_lot_id: 1, corrects_id: 1, accepted_below: 1, note: 1, created_at: 1 },
   },
 }
 
