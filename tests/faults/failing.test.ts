@@ -3,14 +3,14 @@ import { rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { send } from '../support/server.ts'
-import { isFull, randomOf, sayTallies, SEED, tally } from './seed.ts'
-import type { ErrorName, Fault } from './shim.ts'
+import { chanceOf, inFull, sample, sayTallies, SEED, tally } from './seed.ts'
+import type { ErrorName } from './shim.ts'
 import { countFiles, dumpRows, readState } from './state.ts'
 import { startBehindShim, type Stage } from './survive.ts'
 import { makeTemplates, type Templates } from './template.ts'
 import { isTaken, WRITES, type Write } from './writes.ts'
 
-vi.setConfig({ testTimeout: 900_000, hookTimeout: 120_000 })
+vi.setConfig({ testTimeout: 1_800_000, hookTimeout: 300_000 })
 
 let given: Templates
 beforeAll(async () => void (given = await makeTemplates()))
@@ -55,13 +55,21 @@ async function expectWorksAgain({ server, shim }: Stage, cookie: string, where: 
 
 const cookieOf = (write: Write) => (write.on === 'guild' ? given.cookie : '')
 
+/** A restore that fails keeps the copy that it made before. */
+function filesOf({ name }: Write, dataDir: string) {
+  const { backups, ...others } = countFiles(dataDir)
+  return name === 'a restore' ? others : { ...others, backups }
+}
+
+const prepare = async (write: Write, { server }: Stage) => (await write.prepare?.(server, given)) ?? ''
+
 /**
- * Lets the n-th call of a write fail, for n from 1 until it runs through: SQLite tests itself in this way.
+ * Lets the n-th call of a write fail, for n from `first` until it runs through: SQLite tests itself in this way.
  * @param stride how far from one n to the next
  */
 async function failEach(
   write: Write,
-  how: Omit<Fault & { mode: 'fail' }, 'mode' | 'at'>,
+  how: { readonly error: ErrorName; readonly sticky: boolean },
   first: number,
   stride: number,
 ) {
@@ -70,8 +78,8 @@ async function failEach(
   for (let n = first; ; n += stride) {
     const { dataDir, shim, server } = stage
     const where = `${write.name}, ${what}, call ${n}`
-    const prepared = (await write.prepare?.(server, given)) ?? ''
-    const before = { rows: rowsOf(dataDir), files: countFiles(dataDir) }
+    const prepared = await prepare(write, stage)
+    const before = { rows: rowsOf(dataDir), files: filesOf(write, dataDir) }
     const earlier = shim.trace().length
     shim.arm({ mode: 'fail', at: n, ...how })
     const answer = await write.send(server, given, prepared)
@@ -82,13 +90,14 @@ async function failEach(
       return
     }
     await tally(what, async () => {
+      const call = shim.trace()[earlier + n - 1] ?? ''
       if (!isTaken(answer)) {
         const text = (await answer.text()).replace(/^[^]*<main[^>]*>|<[^>]+>/g, '')
-        expectReadable(answer, text, how.error, where)
-        if (!NOT_FLUSHED.test(text)) expect(rowsOf(dataDir), where).toBe(before.rows)
+        expectReadable(answer, text, how.error, `${where}, ${call}`)
+        if (!NOT_FLUSHED.test(text)) expect(rowsOf(dataDir), `${where}, ${call}`).toBe(before.rows)
         // What could not be taken away stays until it is swept, and so do files whose rows may come back.
-        const mayStay = (how.sticky && how.error === 'EIO') || /fellmark\.db/.test(shim.trace()[earlier + n - 1] ?? '')
-        if (!mayStay) expect(countFiles(dataDir), where).toEqual(before.files)
+        const mayStay = (how.sticky && how.error === 'EIO') || / fellmark\.db/.test(call)
+        if (!mayStay) expect(filesOf(write, dataDir), `${where}, ${call}`).toEqual(before.files)
       }
       await expectWorksAgain(stage, cookieOf(write), where)
     })
@@ -107,41 +116,68 @@ async function close({ server, dataDir }: Stage, where: string): Promise<void> {
   rmSync(dataDir, { recursive: true, force: true })
 }
 
-const random = randomOf(SEED)
 const HOW = (['ENOSPC', 'EIO'] as const).flatMap((error) => [false, true].map((sticky) => ({ error, sticky })))
 
 describe(`the program, seed ${SEED}, on a disk that fails at`, () => {
-  test.each(WRITES)(
+  const chosen = sample(WRITES, inFull(WRITES.length, 3), chanceOf('failing'))
+  test.each(chosen)(
     '$name: says so, keeps nothing of it, reads on, and works again without a new start',
     async (write) => {
-      for (const how of isFull ? HOW : [HOW[Math.floor(random() * HOW.length)]!]) {
-        const stride = isFull ? 1 : 7
-        await failEach(write, how, 1 + Math.floor(random() * stride), stride)
-      }
+      const chance = chanceOf(`failing ${write.name}`)
+      const stride = write.isLong ? inFull(23, 97) : inFull(4, 9)
+      for (const how of sample(HOW, inFull(2, 1), chance))
+        await failEach(write, how, 1 + Math.floor(chance() * stride), stride)
     },
   )
 })
 
+const writeOf = (name: string) => WRITES.find((write) => write.name === name)!
+
+/** Lets the first call that has this in it fail. */
+async function failAt(write: Write, first: string, sticky: boolean): Promise<{ stage: Stage; answer: Response }> {
+  const stage = await startBehindShim(given[write.on])
+  const prepared = await prepare(write, stage)
+  stage.shim.arm({ mode: 'fail', first, error: 'EIO', sticky })
+  const answer = await write.send(stage.server, given, prepared)
+  expect(stage.shim.fired(), `${write.name} calls ${first}`).toBeGreaterThan(0)
+  return { stage, answer }
+}
+
 describe('a write whose flush fails, and the program that is killed then', () => {
   // The log may hold the whole of it, and the next start finds it there.
-  const rows = WRITES.filter(({ name }) => name === 'a photograph' || name === 'an archive that is brought in')
-  test.each(rows)('$name: has its files, or is not there', async (write) => {
-    const trial = await startBehindShim(given[write.on])
-    const sent = async ({ server }: Stage) => (await write.prepare?.(server, given)) ?? ''
-    const prepared = await sent(trial)
-    const earlier = trial.shim.trace().length
-    trial.shim.arm({ mode: 'count' })
-    await write.send(trial.server, given, prepared)
-    const flushes = trial.shim
-      .trace()
-      .slice(earlier)
-      .flatMap((call, index) => (/f(data)?sync fellmark\.db-wal/.test(call) ? [index + 1] : []))
-    await close(trial, write.name)
-    expect(flushes.length).toBeGreaterThan(0)
-    const stage = await startBehindShim(given[write.on])
-    const again = await sent(stage)
-    stage.shim.arm({ mode: 'fail', at: flushes[0]!, error: 'EIO', sticky: false })
-    expect((await write.send(stage.server, given, again)).status).toBe(503)
-    await close(stage, write.name)
+  test.each(['a photograph', 'an archive that is brought in'])('%s: has its files, or is not there', async (name) => {
+    const { stage, answer } = await failAt(writeOf(name), 'sync fellmark.db-wal', false)
+    expect(answer.status).toBe(503)
+    await close(stage, name)
+  })
+})
+
+describe('a disk that fails beside what was asked for', () => {
+  test('an archive that was brought in and whose staged files stay: it is said to be there', async () => {
+    const { stage, answer } = await failAt(writeOf('an archive that is brought in'), 'rmdir staging/import-', true)
+    expect(answer.status).toBe(200)
+    expect(countFiles(stage.dataDir).staged).toBeGreaterThan(0)
+    await close(stage, 'staged files')
+  })
+
+  test('an archive that cannot be written nor taken away: a sentence, and the program goes on', async () => {
+    const { stage, answer } = await failAt(writeOf('an archive that is sent'), 'write staging/import-', true)
+    expect(answer.status).toBe(503)
+    await expectWorksAgain(stage, '', 'the archive')
+    await close(stage, 'the archive')
+  })
+
+  test('a backup that is made and cannot be noted: it is said to be there', async () => {
+    const { stage, answer } = await failAt(writeOf('a backup'), 'write fellmark.db-wal', true)
+    expect([answer.status, countFiles(stage.dataDir).backups]).toEqual([303, 2])
+    await expectWorksAgain(stage, '', 'the note')
+    await close(stage, 'the note')
+  })
+
+  test('a backup whose name cannot be flushed: none is said to be made, and none is there', async () => {
+    const { stage, answer } = await failAt(writeOf('a backup'), 'fsync backups\n', false)
+    expect([answer.status, countFiles(stage.dataDir).backups]).toEqual([503, 1])
+    await expectWorksAgain(stage, '', 'the name')
+    await close(stage, 'the name')
   })
 })

@@ -1,15 +1,17 @@
 import Database from 'better-sqlite3'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
-import { send, startServer } from '../support/server.ts'
+import { send } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
 import { copyFolder } from './disk.ts'
-import { isFull, numbers, randomOf, sayTallies, SEED, tally } from './seed.ts'
+import { startProgram } from './program.ts'
+import { chanceOf, inFull, numbers, sayTallies, SEED, tally } from './seed.ts'
 import { readState } from './state.ts'
 import { DRAFT, makeTemplates, type Templates } from './template.ts'
+import { waitUntil } from './wait.ts'
 import { fileOf } from './writes.ts'
 
-vi.setConfig({ testTimeout: 900_000, hookTimeout: 120_000 })
+vi.setConfig({ testTimeout: 1_800_000, hookTimeout: 300_000 })
 
 let given: Templates
 beforeAll(async () => void (given = await makeTemplates()))
@@ -65,17 +67,17 @@ function rowsIn(dataDir: string): Set<string> {
 }
 
 describe(`the program under a mixed load, seed ${SEED}`, () => {
-  const rounds = isFull ? 100 : 6
+  const rounds = inFull(100, 3)
   test(`killed ${rounds} times at random has lost nothing that it acknowledged, and starts at once`, async () => {
-    const random = randomOf(SEED)
+    const random = chanceOf('load')
     const dataDir = makeDataDir()
     copyFolder(given.lone, dataDir)
     const acknowledged: string[] = []
     for (const round of numbers(rounds)) {
-      const server = await startServer({ dataDir })
+      const server = await startProgram({ dataDir })
       const writing = keepWriting(server, round)
       const least = 1 + Math.floor(random() * 30)
-      while (writing.acknowledged.length < least) await new Promise((resolve) => setTimeout(resolve, 1))
+      await waitUntil(`${least} acknowledged rows`, () => writing.acknowledged.length >= least)
       await new Promise((resolve) => setTimeout(resolve, random() * 30))
       await server.end('SIGKILL')
       await writing.ended

@@ -1,12 +1,21 @@
-/** Of the sample; another one by `FAULT_SEED=7 npm test`. */
+/** Chooses the points; others by `FAULT_SEED=7 npm test` or `FAULT_SEED=7 npm run faults`. */
 export const SEED = Number(process.env.FAULT_SEED ?? 1)
 
-/** Every point, and not a sample of them: `npm run faults`. */
-export const isFull = process.env.FAULTS === 'full'
+/** `npm run faults`; in `npm test` there are only a few points of each kind. */
+const isFull = process.env.FAULTS === 'full'
 
-/** Marsaglia's xorshift of 32 bits: repeatable, and good enough to choose by. @returns from 0 up to 1, without it */
-export function randomOf(seed: number): () => number {
-  let state = (seed * 2654435761) >>> 0 || 1
+/** @returns the first in `npm run faults`, the second in `npm test` */
+export const inFull = <T>(full: T, few: T): T => (isFull ? full : few)
+
+/**
+ * Chance of one test's own, so that it chooses the same whatever else is run: Marsaglia's xorshift of 32 bits, begun with
+ * the FNV-1a hash of seed and name; good enough to choose by.
+ * @returns from 0 up to 1, without it
+ */
+export function chanceOf(what: string): () => number {
+  let state = 2166136261
+  for (const char of `${SEED} ${what}`) state = Math.imul(state ^ char.charCodeAt(0), 16777619) >>> 0
+  state ||= 1
   return () => {
     state ^= state << 13
     state ^= state >>> 17
@@ -16,16 +25,25 @@ export function randomOf(seed: number): () => number {
   }
 }
 
-/** So many of these, in their order; all of them in the full sweep. */
-export function sample<T>(items: readonly T[], most: number, random: () => number): T[] {
-  if (isFull || items.length <= most) return [...items]
+/** So many of these, in their order; all of them where there are no more. */
+export function sample<T>(items: readonly T[], most: number, chance: () => number): T[] {
+  if (items.length <= most) return [...items]
   const chosen = new Set<number>()
-  while (chosen.size < most) chosen.add(Math.floor(random() * items.length))
+  while (chosen.size < most) chosen.add(Math.floor(chance() * items.length))
   return items.filter((_, index) => chosen.has(index))
 }
 
 /** From 1. */
 export const numbers = (to: number): number[] => Array.from({ length: to }, (_, index) => index + 1)
+
+/** While the one program starts, what the other left is looked over. */
+export async function twoAtOnce<T>(items: readonly T[], work: (item: T) => Promise<unknown>): Promise<void> {
+  const waiting = items.values()
+  const line = async () => {
+    for (const item of waiting) await work(item)
+  }
+  await Promise.all([line(), line()])
+}
 
 const tallies = new Map<string, { tried: number; passed: number }>()
 

@@ -1,7 +1,9 @@
 /*
  * Stands between the program and the disk (LD_PRELOAD). It counts the calls that change something below FAULT_DIR, and
- * at the n-th of them kills the process, sends it SIGTERM, or lets the call fail; or in the middle of each of them it copies
- * the folder to FAULT_COPIES/n, which is what is there after `kill -9` at that call. What to do stands in FAULT_CONTROL: six numbers that the test writes while the program runs.
+ * at the n-th of them kills the process, sends it SIGTERM, or lets the call fail; or in the middle of every so many of
+ * them it copies the folder to FAULT_COPIES/n, which is what is there after `kill -9` at that call. What to do stands in
+ * FAULT_CONTROL: six numbers and a text that the test writes while the
+ * program runs; with the text it is the first call that has it, and not the n-th.
  *
  * With FAULT_STORE it also keeps what a power cut would leave: the content of each file as it was when it was last
  * flushed (f<inode>), the names in each folder as they were when the folder was last flushed (d<inode>).
@@ -27,7 +29,7 @@
 
 enum { OFF, COUNT, KILL, FAIL, TERM, COPY };
 enum { GO = 0, DIE = -1, SNAP = -2 };
-struct control { int32_t mode, at, error, sticky, count, fired; };
+struct control { int32_t mode, at, error, sticky, count, fired; char first[64]; };
 
 static struct control *control;
 static const char *root, *store, *copies;
@@ -60,8 +62,13 @@ static int step(const char *what, const char *path) {
   if (!control || control->mode == OFF || !is_inside(path)) return GO;
   int n = __atomic_add_fetch(&control->count, 1, __ATOMIC_SEQ_CST);
   if (trace) { fprintf(trace, "%d %s %s\n", n, what, path + root_length + 1); fflush(trace); }
-  if (control->mode == COPY) return SNAP;
-  int is_now = n == control->at || (control->sticky && n > control->at);
+  if (control->mode == COPY) return (n + control->sticky) % control->at ? GO : SNAP;
+  if (control->first[0] && !control->at) {
+    char call[PATH_MAX + 32];
+    snprintf(call, sizeof call, "%s %s\n", what, path + root_length + 1);
+    if (strstr(call, control->first)) control->at = n;
+  }
+  int is_now = control->at && (n == control->at || (control->sticky && n > control->at));
   if (control->mode == COUNT || !is_now) return GO;
   /* A full disk still lets go of what is on it. */
   if (control->mode == FAIL && control->error == ENOSPC && strchr("urt", what[0])  && strcmp(what, "rename")) return GO;
@@ -70,13 +77,18 @@ static int step(const char *what, const char *path) {
   return control->mode == KILL ? DIE : control->error;
 }
 
-static int step_fd(const char *what, int fd) {
-  char link[40], path[PATH_MAX];
-  if (!control || control->mode == OFF) return GO;
+/* Empty where there is none. */
+static void path_of(int fd, char *path) {
+  char link[40];
   snprintf(link, sizeof link, "/proc/self/fd/%d", fd);
-  ssize_t length = readlink(link, path, sizeof path - 1);
-  if (length < 0) return GO;
-  path[length] = 0;
+  ssize_t length = readlink(link, path, PATH_MAX - 1);
+  path[length < 0 ? 0 : length] = 0;
+}
+
+static int step_fd(const char *what, int fd) {
+  char path[PATH_MAX];
+  if (!control || control->mode == OFF) return GO;
+  path_of(fd, path);
   return step(what, path);
 }
 
@@ -119,6 +131,16 @@ static void snap(void) {
   fclose(names);
   snprintf(to, sizeof to, "%s/%d/store", copies, control->count);
   copy_folder(store, to, 0);
+}
+
+/*
+ * What writes elsewhere must not wait for its turn: Node writes to a pipe in the handler of a signal, and that may come
+ * to the very thread whose turn it is.
+ */
+static int is_elsewhere(int fd) {
+  char path[PATH_MAX];
+  path_of(fd, path);
+  return !is_inside(path);
 }
 
 /*
@@ -172,11 +194,13 @@ static int keep(int fd, int failed) {
 
 ssize_t write(int fd, const void *from, size_t count) {
   REAL(ssize_t, write, int, const void *, size_t);
+  if (is_elsewhere(fd)) return real(fd, from, count);
   INSTEAD(step_fd("write", fd), ssize_t part = real(fd, from, count / 2), lseek(fd, -part, SEEK_CUR),
           real(fd, from, count));
 }
 ssize_t writev(int fd, const struct iovec *from, int count) {
   REAL(ssize_t, writev, int, const struct iovec *, int);
+  if (is_elsewhere(fd)) return real(fd, from, count);
   INSTEAD(step_fd("writev", fd), ssize_t part = real(fd, from, count / 2), lseek(fd, -part, SEEK_CUR),
           real(fd, from, count));
 }

@@ -35,16 +35,20 @@ export const ERRORS = { EIO: 5, ENOSPC: 28 } as const
 export type ErrorName = keyof typeof ERRORS
 
 export type Fault =
-  | { readonly mode: 'off' | 'count' | 'copy' }
+  | { readonly mode: 'off' | 'count' }
+  /** At call `each - offset` and every `each` calls from there. */
+  | { readonly mode: 'copy'; readonly each: number; readonly offset: number }
   | { readonly mode: 'kill' | 'term'; readonly at: number }
   | { readonly mode: 'fail'; readonly at: number; readonly error: ErrorName; readonly sticky: boolean }
+  /** At the first call that has this in it, such as `fsync fellmark.db-wal`; a line end comes behind the name. */
+  | { readonly mode: 'fail'; readonly first: string; readonly error: ErrorName; readonly sticky: boolean }
 
 export interface Shim {
   /** For the program that it is to stand before. */
   readonly env: Readonly<Record<string, string>>
   /** What a power cut would leave, by inode; see `disk.ts`. */
   readonly store: string
-  /** In mode `copy` a folder for each call, `1` to `n`, with `disk` and `store` in it. */
+  /** In mode `copy` a folder for each call that was copied, named by its number, with `disk` and `store` in it. */
   readonly copies: string
   /** Counts anew from here on. */
   arm(fault: Fault): void
@@ -56,29 +60,38 @@ export interface Shim {
   trace(): readonly string[]
 }
 
+/** Six numbers, and a text of up to 63 bytes. */
+const BYTES = 24 + 64
+
+/** The call, the error, whether it stays; of copies how far apart they are, and where they begin. */
+function settingsOf(fault: Fault): readonly [number, number, number] {
+  if (fault.mode === 'copy') return [fault.each, 0, fault.offset]
+  if (fault.mode === 'fail') return ['at' in fault ? fault.at : 0, ERRORS[fault.error], Number(fault.sticky)]
+  return ['at' in fault ? fault.at : 0, 0, 0]
+}
+
 /** Stands between the program and what it keeps in this folder, from its start on. */
 export function layShim(dataDir: string): Shim {
   const own = makeDataDir()
-  const [control, store, copies, trace] = ['control', 'store', 'copies', 'trace'].map((name) => join(own, name)) as [
-    ...[string, string, string, string],
-  ]
+  const [controlFile, store, copies, trace] = ['control', 'store', 'copies', 'trace'].map((name) =>
+    join(own, name),
+  ) as [...[string, string, string, string]]
   for (const folder of [store, copies]) mkdirSync(folder)
   writeFileSync(trace, '')
-  writeFileSync(control, Buffer.alloc(24))
-  const paths = { FAULT_DIR: dataDir, FAULT_CONTROL: control, FAULT_STORE: store, FAULT_COPIES: copies }
-  const read = (at: number) => readFileSync(control).readInt32LE(at * 4)
+  writeFileSync(controlFile, Buffer.alloc(BYTES))
+  const paths = { FAULT_DIR: dataDir, FAULT_CONTROL: controlFile, FAULT_STORE: store, FAULT_COPIES: copies }
+  const read = (at: number) => readFileSync(controlFile).readInt32LE(at * 4)
   return {
     env: { LD_PRELOAD: buildShim(), UV_USE_IO_URING: '0', ...paths, FAULT_TRACE: trace },
     ...{ store, copies },
     arm: (fault) => {
-      const at = 'at' in fault ? fault.at : 0
-      const [error, sticky] = fault.mode === 'fail' ? [ERRORS[fault.error], Number(fault.sticky)] : [0, 0]
-      const numbers = Buffer.alloc(24)
-      for (const [index, number] of [MODES[fault.mode], at, error, sticky, 0, 0].entries())
-        numbers.writeInt32LE(number, index * 4)
+      const control = Buffer.alloc(BYTES)
+      for (const [index, number] of [MODES[fault.mode], ...settingsOf(fault), 0, 0].entries())
+        control.writeInt32LE(number, index * 4)
+      if ('first' in fault) control.write(fault.first, 24)
       // The program looks at the very same bytes, so they are written over and not replaced.
-      const handle = openSync(control, 'r+')
-      writeSync(handle, numbers, 0, 24, 0)
+      const handle = openSync(controlFile, 'r+')
+      writeSync(handle, control, 0, BYTES, 0)
       closeSync(handle)
     },
     count: () => read(4),

@@ -65,12 +65,13 @@ const mask = (text: string) =>
     .replace(/\b[0-9a-f]{32,64}\b/g, '(random)')
     .replace(/\$argon2id[^"]+/g, '(hash)')
 
-/** Files of photographs and what lies half written, without what they are called. */
-export function countFiles(folder: string): { photos: number; staged: number } {
+/** Files of photographs, what lies half written, and what lies among the backups, without what they are called. */
+export function countFiles(folder: string): { photos: number; staged: number; backups: number } {
   const count = (name: string) =>
     existsSync(join(folder, name))
       ? readdirSync(join(folder, name), { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile())
           .length
       : 0
-  return { photos: count('photos'), staged: count('staging') }
+  const backups = existsSync(join(folder, 'backups')) ? readdirSync(join(folder, 'backups')).length : 0
+  return { photos: count('photos'), staged: count('staging'), backups }
 }

@@ -1,9 +1,10 @@
-import { rmSync, statSync } from 'node:fs'
+import { readdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect } from 'vitest'
-import { startServer, type Running } from '../support/server.ts'
+import type { Running } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
 import { copyFolder, layLax, layStrict, listInodes, readNames, storeAll, type NamedInode } from './disk.ts'
+import { startProgram } from './program.ts'
 import { layShim, type Shim } from './shim.ts'
 import { readState, type State } from './state.ts'
 import type { Templates } from './template.ts'
@@ -23,7 +24,7 @@ export async function startBehindShim(template: string): Promise<Stage> {
   copyFolder(template, dataDir)
   const shim = layShim(dataDir)
   storeAll(dataDir, shim.store)
-  const server = await startServer({ dataDir, env: shim.env })
+  const server = await startProgram({ dataDir, env: shim.env })
   return { dataDir, root: statSync(dataDir).ino, shim, server }
 }
 
@@ -82,6 +83,8 @@ async function open(folder: string, where: string): Promise<State> {
 export interface Undisturbed {
   readonly stage: Stage
   readonly calls: number
+  /** Of them those in whose middle the folder was copied. */
+  readonly copied: readonly number[]
   readonly before: string
   readonly after: string
   /** What each call is, from 1: `fsync fellmark.db-wal`. */
@@ -89,20 +92,22 @@ export interface Undisturbed {
 }
 
 /**
- * One write from its beginning to its answer, with a copy of the folder in the middle of each call; then the program is
+ * One write from its beginning to its answer, with a copy of the folder in the middle of calls; then the program is
  * killed, so that what it acknowledged has to be on the disk.
  */
-export async function runUndisturbed(write: Write, given: Templates): Promise<Undisturbed> {
+export async function runUndisturbed(write: Write, given: Templates, chance: () => number): Promise<Undisturbed> {
   const template = given[write.on]
   const stage = await startBehindShim(template)
   const { shim, server } = stage
   const prepared = (await write.prepare?.(server, given)) ?? ''
   const earlier = shim.trace().length
-  shim.arm({ mode: 'copy' })
+  const each = write.isLong ? 11 : 2
+  shim.arm({ mode: 'copy', each, offset: Math.floor(chance() * each) })
   const answer = await write.send(server, given, prepared)
   expect([isTaken(answer), answer.status], `${write.name}: ${await answer.text()}`).toEqual([true, answer.status])
   await server.end('SIGKILL')
   const calls = shim.count()
+  const copied = readdirSync(shim.copies).map(Number)
   const trace = shim.trace().slice(earlier)
   const untouched = join(makeDataDir(), 'before')
   copyFolder(template, untouched)
@@ -112,7 +117,7 @@ export async function runUndisturbed(write: Write, given: Templates): Promise<Un
   copyFolder(stage.dataDir, kept)
   const { rows: after, sessions } = await readState(kept)
   await expectSurvives(ended, [after], `${write.name}, acknowledged`, sessions)
-  return { stage, calls, before, after, nameOf: (n) => trace[n - 1] ?? '' }
+  return { stage, calls, copied, before, after, nameOf: (n) => trace[n - 1] ?? '' }
 }
 
 /** The same write with a true `kill -9` in the middle of its n-th call. */

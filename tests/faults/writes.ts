@@ -6,6 +6,10 @@ import { DRAFT, type Templates } from './template.ts'
 export interface Write {
   readonly name: string
   readonly on: 'lone' | 'guild' | 'empty'
+  /** In `npm run faults` the program is killed at every call of it, and not at a few. */
+  readonly isSwept?: true
+  /** It makes more than a hundred calls, so fewer of them are tried. */
+  readonly isLong?: true
   /** Comes before, and is not disturbed. */
   readonly prepare?: (server: Running, given: Templates) => Promise<string>
   readonly send: (server: Running, given: Templates, prepared: string) => Promise<Response>
@@ -50,18 +54,29 @@ const sendArchive = (server: Running, { archive }: Templates) =>
 
 export const WRITES: readonly Write[] = [
   { name: 'a new source', on: 'lone', send: form('/sources', { title: 'A letter', kind: 'letter' }) },
-  { name: 'a changed source', on: 'lone', send: form('/sources/1', { title: 'Changed', kind: 'book', version: '1' }) },
+  {
+    name: 'a changed source',
+    on: 'lone',
+    isSwept: true,
+    send: form('/sources/1', { title: 'Changed', kind: 'book', version: '1' }),
+  },
   { name: 'a new original', on: 'lone', send: form('/originals', { name: 'Marsh band' }) },
   {
     name: 'a claim with a source of its own',
     on: 'lone',
     send: form('/originals/1/claims', { ...WIDTH, newSource: 'A letter' }),
   },
-  { name: 'a working claim', on: 'lone', send: form('/claims/1/withdraw', { withdrawReason: 'Misread.' }) },
+  {
+    name: 'a working claim',
+    on: 'lone',
+    isSwept: true,
+    send: form('/claims/1/withdraw', { withdrawReason: 'Misread.' }),
+  },
   { name: 'a new draft', on: 'lone', send: form('/drafts', { ...DRAFT, title: 'Steps' }) },
   {
     name: 'a further revision',
     on: 'lone',
+    isSwept: true,
     send: form('/drafts/1/revisions', { ...DRAFT, turning: '1F x2', note: 'Longer.' }),
   },
   { name: 'a piece with yarns', on: 'lone', send: form('/pieces', { name: 'Belt', ...YARN }) },
@@ -72,15 +87,21 @@ export const WRITES: readonly Write[] = [
     send: (server, { jpeg }) =>
       send(server, '/pieces/1/photos', fileOf('photo', jpeg, 'a.jpg', { caption: 'Selvedge' })),
   },
-  { name: 'an original into the bin', on: 'lone', send: form('/sources/2/delete') },
-  { name: 'a piece out of the bin', on: 'lone', send: form('/bin/piece/2/restore') },
+  { name: 'an original into the bin', on: 'lone', isSwept: true, send: form('/sources/2/delete') },
+  { name: 'a piece out of the bin', on: 'lone', isSwept: true, send: form('/bin/piece/2/restore') },
   { name: 'a piece gone for good', on: 'lone', send: form('/bin/piece/2/purge') },
-  { name: 'a backup', on: 'lone', send: form('/keeper/backup') },
-  { name: 'a restore', on: 'lone', send: (server, { backup }) => send(server, `/keeper/restore/${backup}`) },
-  { name: 'an archive that is sent', on: 'empty', send: sendArchive },
+  { name: 'a backup', on: 'lone', isLong: true, send: form('/keeper/backup') },
+  {
+    name: 'a restore',
+    on: 'lone',
+    isLong: true,
+    send: (server, { backup }) => send(server, `/keeper/restore/${backup}`),
+  },
+  { name: 'an archive that is sent', on: 'empty', isSwept: true, send: sendArchive },
   {
     name: 'an archive that is brought in',
     on: 'empty',
+    isLong: true,
     prepare: async (server, given) =>
       /\/import\/([0-9a-f]{32})"/.exec(await (await sendArchive(server, given)).text())![1]!,
     send: (server, _, token) => send(server, `/import/${token}`, { rest: 'ours' }),
@@ -94,12 +115,13 @@ export const WRITES: readonly Write[] = [
   {
     name: 'an invitation that is taken',
     on: 'guild',
+    isSwept: true,
     send: (server, { invitation }) =>
       send(server, `/invite/${invitation}`, { name: 'Hild', signInName: 'hild', password: PASSWORD }),
   },
-  { name: 'another role', on: 'guild', send: asKeeper('/members/2/role', { role: 'guest' }) },
-  { name: 'who sees it', on: 'guild', send: asKeeper('/originals/1/share', { visibility: 'members' }) },
-  { name: 'a co-maker', on: 'guild', send: asKeeper('/pieces/1/co-makers', { member: '2' }) },
+  { name: 'another role', on: 'guild', isSwept: true, send: asKeeper('/members/2/role', { role: 'guest' }) },
+  { name: 'who sees it', on: 'guild', isSwept: true, send: asKeeper('/originals/1/share', { visibility: 'members' }) },
+  { name: 'a co-maker', on: 'guild', isSwept: true, send: asKeeper('/pieces/1/co-makers', { member: '2' }) },
 ]
 
 /** It was taken: a redirect after a write, or the page that says what is next. */

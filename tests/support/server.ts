@@ -25,6 +25,8 @@ interface Options {
   /** A folder that stays; a new one that goes again if left out. */
   readonly dataDir?: string
   readonly env?: Readonly<Record<string, string>>
+  /** `dist/main.js` if left out. */
+  readonly program?: string
 }
 
 // The test runner sets a BASE_URL of its own.
@@ -46,7 +48,7 @@ export class NotStarted extends Error {
 /** The program as a process of its own, on a free port: what a person starts. Build first (the global set-up does). */
 export async function startServer(options: Options = {}): Promise<Running> {
   const dataDir = options.dataDir ?? mkdtempSync(join(tmpdir(), 'fellmark-test-'))
-  const args = ['dist/main.js', ...(options.demo ? ['--demo'] : [])]
+  const args = [options.program ?? 'dist/main.js', ...(options.demo ? ['--demo'] : [])]
   const child = spawn(process.execPath, args, { cwd: ROOT, env: envOf(dataDir, options.env) })
   // A test that is cut off leaves no server behind.
   const kill = () => void child.kill('SIGKILL')
