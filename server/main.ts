@@ -1,10 +1,12 @@
 import { mkdtempSync, rmSync } from 'node:fs'
+import { createServer } from 'node:http'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { addressOf } from './address.ts'
 import { createApp } from './app.ts'
 import { scheduleStages } from './archive/schedule.ts'
 import { today } from './context.ts'
+import { noteNewestChange, scheduleNewestChange } from './backup/newest-change.ts'
 import { openNotebook } from './backup/open-notebook.ts'
 import { scheduleBackups } from './backup/schedule.ts'
 import { scheduleBin } from './bin/schedule.ts'
@@ -55,11 +57,13 @@ async function start(): Promise<void> {
     log: logToStderr(now),
     onBroken: console.error,
   })
-  const server = app.listen(settings.port, settings.host, (error) => {
-    if (error) {
-      console.error(listenSentence(error, settings.port))
-      process.exit(2)
-    }
+  // Looked at each second: the library's own half a minute would let slow connections live three times as long as is said below.
+  const server = createServer({ connectionsCheckingInterval: 1_000 }, app)
+  server.once('error', (error) => {
+    console.error(listenSentence(error, settings.port))
+    process.exit(2)
+  })
+  server.listen(settings.port, settings.host, () => {
     const { port } = server.address() as { port: number }
     const address = addressOf(settings, port)
     const setup = settings.isLoopback ? [] : listSetupLines(db, address, now())
@@ -68,11 +72,15 @@ async function start(): Promise<void> {
   server.headersTimeout = 10_000
   // Of uploads; all else has 30 s, see `timelyBody`.
   server.requestTimeout = 300_000
+  server.maxConnections = 512
+  server.maxRequestsPerSocket = 1_000
   scheduleBin({ db, now, onBroken: console.error })
   scheduleStages({ dataDir, now, onBroken: console.error })
   if (!demo) scheduleBackups({ db, dataDir, now, onBroken: console.error })
+  scheduleNewestChange(db, dataDir)
   const stop = () => {
     server.close(() => {
+      noteNewestChange(db, dataDir)
       db.close()
       release()
       process.exit(0)

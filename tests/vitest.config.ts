@@ -5,7 +5,10 @@ import { BaseSequencer, type TestSpecification } from 'vitest/node'
 /** What takes longest begins first, or one worker would be busy with it long after the other has nothing to do. */
 const LONG = ['browser/', 'archive/round-trip', 'backup/', 'rights/matrix', 'browser.test']
 
-const TAKES_MINUTES = ['tests/faults/{crash,failing,ending}.test.ts']
+const TAKES_MINUTES = [
+  'tests/faults/{crash,failing,ending}.test.ts',
+  'tests/load/*.test.ts',
+]
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {

@@ -3,10 +3,12 @@ import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { migrations } from '../../migrations/index.ts'
 import { migrate } from '../db/migrate.ts'
-import { openFile } from '../db/notebook.ts'
+import { openFile, refusing } from '../db/notebook.ts'
 import { APPLICATION_ID, NotebookRefusal, type Db } from '../db/open.ts'
+import { count } from '../check/finding.ts'
 import { listPhotoFiles } from '../photo/check.ts'
 import { listBackups } from './list.ts'
+import { changesLost, noteNewestChange } from './newest-change.ts'
 import { backupsFolder, DATABASE } from './place.ts'
 import { sweepPartials } from './sweep.ts'
 
@@ -19,7 +21,7 @@ import { sweepPartials } from './sweep.ts'
 export function openNotebook(dataDir: string, today: string): Db {
   const file = join(dataDir, DATABASE)
   refuseLost(file, dataDir)
-  refuseDamaged(file, dataDir)
+  refusing(file, () => refuseDamaged(file, dataDir))
   const db = openFile(file)
   try {
     migrate(db.raw, { migrations, copyTo: backupsFolder(dataDir), today })
@@ -29,6 +31,7 @@ export function openNotebook(dataDir: string, today: string): Db {
     throw error
   }
   sweepPartials(dataDir)
+  noteNewestChange(db, dataDir)
   return db
 }
 
@@ -49,6 +52,8 @@ function refuseDamaged(file: string, dataDir: string): void {
   try {
     const found = raw.pragma('quick_check(1)', { simple: true })
     if (found !== 'ok') throw damaged(file, dataDir)
+    const lost = changesLost(raw, dataDir)
+    if (lost > 0) throw older(file, dataDir, lost)
   } catch (error) {
     if (!(error instanceof Database.SqliteError)) throw error
     // Without a backup it may never have been ours, and the opening says so.
@@ -63,6 +68,11 @@ function refuseDamaged(file: string, dataDir: string): void {
 
 const damaged = (file: string, dataDir: string) =>
   new NotebookRefusal(`${file} is damaged; it was left as it is. ${adviceOf(dataDir)}`)
+
+const older = (file: string, dataDir: string, lost: number) =>
+  new NotebookRefusal(
+    `${file} lacks the newest ${count(lost, 'change')}: the file ${DATABASE}-wal beside it was deleted, or an older copy was put in its place. It was left as it is; if you still have that file, put it back. ${adviceOf(dataDir)}. To go on with this older one, delete the file newest-change beside it.`,
+  )
 
 function adviceOf(dataDir: string): string {
   const newest = listBackups(dataDir)[0]

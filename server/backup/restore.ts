@@ -6,6 +6,7 @@ import { openDb, type Db } from '../db/open.ts'
 import { currentViewer } from '../rights/viewer.ts'
 import { flush, placeAgain } from './disk.ts'
 import type { Manifest } from './manifest.ts'
+import { forgetNewestChange, noteNewestChange } from './newest-change.ts'
 import { backupName, backupsFolder, DATABASE, partialName } from './place.ts'
 import { alone, recordBackup } from './run.ts'
 import { insertRestore, insertRun, listRestores, type BackupRun, type RestoreRun } from './runs.ts'
@@ -72,7 +73,9 @@ async function replace({ db, dataDir, now, folder }: RestoreOptions, manifest: M
         throw new RestoreRefusal(
           'Another program wrote to the notebook meanwhile. Nothing was replaced; please try again.',
         )
+      forgetNewestChange(dataDir)
       await takeOver(staged, db)
+      noteNewestChange(db, dataDir)
     } finally {
       staged.close()
     }

@@ -32,6 +32,9 @@ export interface Db {
 /** "FELM" in ASCII: tells our files from any other SQLite file. */
 export const APPLICATION_ID = 0x46454c4d
 
+/** To which the log beside the file goes back after it had to be larger. */
+export const LOG_BYTES = 16 * 1024 ** 2
+
 /** The file cannot be used as it is; the message is one sentence for the person who started the program. */
 export class NotebookRefusal extends Error {}
 
@@ -54,6 +57,8 @@ export function openDb(file: string | Buffer): Db {
   raw.pragma('foreign_keys = on')
   raw.pragma('busy_timeout = 1000')
   raw.pragma('temp_store = memory')
+  // Else the log keeps for ever the size that one long read or one large import gave it.
+  raw.pragma(`journal_size_limit = ${LOG_BYTES}`)
   // Triggers write who changed what; they ask here.
   raw.function('current_member', () => currentMemberId())
   return toDb(raw)

@@ -1,9 +1,10 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
+import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { afterEach, beforeEach, describe, expect, test } from 'vitest'
-import { NotebookRefusal, openDb, type Db } from '../../server/db/open.ts'
+import { LOG_BYTES, NotebookRefusal, openDb, type Db } from '../../server/db/open.ts'
+import { makeSource } from '../support/make.ts'
 import { migratedDb } from '../support/start.ts'
 
 let folder: string
@@ -37,6 +38,23 @@ describe('openDb(file)', () => {
     const migrated = migratedDb(file)
     expect(pragmas(migrated)).toEqual(SAFE)
     migrated.close()
+  })
+
+  test('gives back the room that the log took while somebody read for long', () => {
+    const file = join(folder, 'long.db')
+    const log = () => statSync(`${file}-wal`).size
+    const [db, reader] = [migratedDb(file), openDb(file)]
+    reader.raw.exec('begin')
+    const count = () => reader.raw.prepare('select count(*) from source').pluck().get()
+    const before = count()
+    for (let at = 0; at < 24; at++) makeSource(db, { title: `Letter ${at}`, notes: 'x'.repeat(1024 ** 2) })
+    expect(log()).toBeGreaterThan(LOG_BYTES)
+    expect(count()).toBe(before)
+    reader.raw.exec('commit')
+    reader.close()
+    // The first write checkpoints the log, the next begins it anew and cuts it.
+    for (let at = 0; at < 3; at++) makeSource(db, { title: `After ${at}` })
+    expect(log()).toBeLessThanOrEqual(LOG_BYTES)
   })
 
   test('refuses the SQLite file of another program and changes no byte of it', () => {

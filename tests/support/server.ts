@@ -10,6 +10,7 @@ export interface Running {
   /** With a trailing slash. */
   readonly url: string
   readonly dataDir: string
+  readonly pid: number
   /** What it has printed so far, both ways. */
   said(): string
   /** Ends it in an orderly way; its folder goes too, unless the test gave one. */
@@ -24,6 +25,8 @@ interface Options {
   readonly demo?: boolean
   /** A folder that stays; a new one that goes again if left out. */
   readonly dataDir?: string
+  /** Of Node, before the program. */
+  readonly flags?: readonly string[]
   readonly env?: Readonly<Record<string, string>>
   /** `dist/main.js` if left out. */
   readonly program?: string
@@ -48,7 +51,7 @@ export class NotStarted extends Error {
 /** The program as a process of its own, on a free port: what a person starts. Build first (the global set-up does). */
 export async function startServer(options: Options = {}): Promise<Running> {
   const dataDir = options.dataDir ?? mkdtempSync(join(tmpdir(), 'fellmark-test-'))
-  const args = [options.program ?? 'dist/main.js', ...(options.demo ? ['--demo'] : [])]
+  const args = [...(options.flags ?? []), options.program ?? 'dist/main.js', ...(options.demo ? ['--demo'] : [])]
   const child = spawn(process.execPath, args, { cwd: ROOT, env: envOf(dataDir, options.env) })
   // A test that is cut off leaves no server behind.
   const kill = () => void child.kill('SIGKILL')
@@ -78,7 +81,7 @@ export async function startServer(options: Options = {}): Promise<Running> {
     await end('SIGTERM')
     if (options.dataDir === undefined) rmSync(dataDir, { recursive: true, force: true })
   }
-  return { url, dataDir, said: () => said, stop, end, ended }
+  return { url, dataDir, pid: child.pid ?? 0, said: () => said, stop, end, ended }
 }
 
 export interface Ended {
