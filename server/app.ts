@@ -18,6 +18,7 @@ import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
 import type { Log } from './log.ts'
 import { memberRoutes } from './member/routes.ts'
 import { resendPage } from './member/sign-in-page.ts'
+import { onceGuard } from './once.ts'
 import type { Page } from './pages.ts'
 import { burstLimit, BURST, EXPORTS } from './burst.ts'
 import { isHttps, knownHost, knownMethod, noTrace, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
@@ -105,7 +106,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   })
   router.use(healthRoutes(options), notWhileRestoring(options))
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
-  router.use(versionGuard(options))
+  router.use(onceGuard(), versionGuard(options))
   router.use(memberRoutes(options))
   router.get(
     '/pieces/:id/export.zip',

@@ -4,6 +4,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import Handlebars from 'handlebars'
 import { mastheadOf } from './masthead.ts'
+import { newOnce } from './once.ts'
 import { currentShell } from './shell.ts'
 
 /**
@@ -37,6 +38,7 @@ const SECTIONS = [
   { key: 'originals', label: 'Originals', path: '/originals' },
   { key: 'drafts', label: 'Drafts', path: '/drafts' },
   { key: 'pieces', label: 'Pieces', path: '/pieces' },
+  { key: 'yarns', label: 'Yarns', path: '/yarns' },
   { key: 'sources', label: 'Sources', path: '/sources' },
 ] as const
 
@@ -75,6 +77,7 @@ export function createPages(base: string): Page {
       problems: [],
       version: '',
       undo: '',
+      once: newOnce(),
       ...currentShell(),
       ...mastheadOf(),
       ...data,

@@ -21,9 +21,14 @@ export function findOpenLink(db: Db, kind: LinkKind, token: string, now: Date): 
       .where('token_hash', '=', hashToken(token))
       .where('kind', '=', kind)
       .where('used_at', 'is', null)
-      .where('expires_at', '>', now.toISOString()),
+      .where('expires_at', '>', now.toISOString())
+      .where('expires_at', '<=', latestEnd(kind, now)),
   )
 }
+
+/** Of a link that is made now, and a day more: one that ends later was made by a clock that ran ahead. */
+const latestEnd = (kind: LinkKind, now: Date) =>
+  new Date(now.getTime() + (LINK_HOURS[kind] + 24) * 60 * 60 * 1000).toISOString()
 
 /** A new set-up link takes the place of the one before. @returns its token */
 export const insertSetupLink = (db: Db, now: Date): string => insertLink(db, 'setup', 'keeper', null, now)

@@ -8,6 +8,13 @@ export const IDLE_DAYS = 30
 export const ABSOLUTE_DAYS = 90
 const SEEN_EVERY_MS = 60_000
 
+/**
+ * A clock that ran ahead by years, and was put right, would leave sessions that outlive everybody; one that was put back
+ * by an hour or a day must send nobody away.
+ */
+const AHEAD_DAYS = 2
+const isFromAhead = (at: string, now: Date) => at > daysFrom(now, AHEAD_DAYS)
+
 const daysFrom = (at: Date, days: number) => new Date(at.getTime() + days * 24 * 60 * 60 * 1000).toISOString()
 
 /** @returns the token for the cookie; it is not kept */
@@ -16,7 +23,13 @@ export function insertSession(db: Db, memberId: number, agent: string, now: Date
   const at = now.toISOString()
   db.write(() => {
     const idle = daysFrom(now, -IDLE_DAYS)
-    db.run(db.sql.deleteFrom('session').where((e) => e.or([e('expires_at', '<=', at), e('seen_at', '<=', idle)])))
+    const ahead = daysFrom(now, AHEAD_DAYS)
+    const ended = [
+      ['expires_at', '<=', at] as const,
+      ['seen_at', '<=', idle] as const,
+      ['seen_at', '>', ahead] as const,
+    ]
+    db.run(db.sql.deleteFrom('session').where((e) => e.or(ended.map(([column, how, when]) => e(column, how, when)))))
     const times = { created_at: at, seen_at: at, expires_at: daysFrom(now, ABSOLUTE_DAYS) }
     db.run(
       db.sql
@@ -41,6 +54,7 @@ export function findSessionViewer(db: Db, token: string, now: Date): Viewer | un
   if (!row) return undefined
   const at = now.toISOString()
   if (row.expires_at <= at || row.seen_at <= daysFrom(now, -IDLE_DAYS)) return undefined
+  if (isFromAhead(row.seen_at, now) || row.expires_at > daysFrom(now, ABSOLUTE_DAYS + AHEAD_DAYS)) return undefined
   if (now.getTime() - Date.parse(row.seen_at) >= SEEN_EVERY_MS) {
     noteIfPossible(() => db.run(db.sql.updateTable('session').set({ seen_at: at }).where('token_hash', '=', hash)))
   }
@@ -68,6 +82,7 @@ export function listSessions(db: Db, memberId: number, token: string | undefined
         .where('member_id', '=', memberId)
         .where('expires_at', '>', now.toISOString())
         .where('seen_at', '>', daysFrom(now, -IDLE_DAYS))
+        .where('seen_at', '<=', daysFrom(now, AHEAD_DAYS))
         .orderBy('seen_at', 'desc'),
     )
     .map((row) => ({

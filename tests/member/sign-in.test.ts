@@ -150,6 +150,21 @@ describe('a session', () => {
     expect((await browser.get('/pieces')).status).toBe(303)
   })
 
+  test.each([
+    ['an hour back', -1 / 24, 200],
+    ['a day back', -1, 200],
+    ['an hour on', 1 / 24, 200],
+    ['a day on', 1, 200],
+    ['to 1970', -56 * 365, 303],
+    ['back by ten years, in which it would never end', -3650, 303],
+  ])('where the clock is put %s is answered as it should be', async (_, days, status) => {
+    const guild = await guildOf('oda')
+    const browser = await guild.signedIn('oda')
+    guild.clock.now = new Date(guild.clock.now.getTime() + days * DAY)
+    expect((await browser.get('/pieces')).status).toBe(status)
+    expect((await (await guild.signedIn('oda')).get('/pieces')).status).toBe(200)
+  })
+
   test('is noted as seen once a minute at most', async () => {
     const guild = await guildOf('oda')
     const browser = await guild.signedIn('oda')

@@ -4,7 +4,7 @@
  * A new field of words needs no line here, a new closed one does: the form would be refused, and the test says so.
  */
 const CLOSED = new Set([
-  ...['version', 'original', 'piece', 'feature', 'revision', 'part-of', 'next', 'grounds'],
+  ...['version', 'once', 'original', 'piece', 'feature', 'revision', 'part-of', 'next', 'grounds'],
   ...['date', 'doi', 'isbn', 'url', 'takenOn', 'claimedOn', 'day', 'start', 'end', 'minutes', 'breakMinutes', 'zone'],
   ...['plannedOn', 'onLoomOn', 'wovenOn', 'finishedOn', 'setAsideOn', 'picks', 'repeats', 'length', 'nextDay'],
   ...['value', 'u', 'n', 'low', 'high', 'readings', 'resolution', 'unit', 'threading', 'turning', 'weft', 'colours'],
@@ -59,6 +59,7 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /drafts/:id/revisions/:number/cards': 'choices and numbers',
   'POST /pieces/:id/plan': 'choices, numbers and counts; what is refused of them is looked at in tests/plan',
   'POST /pieces/:id/plan/revision': 'a button',
+  'POST /pieces/:id/plan/reserve': 'a button',
   'POST /pieces/:id/plan/threading': 'ticks',
   'POST /sign-out': 'a button',
   'POST /account/password': 'passwords, which no page shows',
