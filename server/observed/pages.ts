@@ -9,8 +9,9 @@ import type { Html, PageHead } from '../pages.ts'
 import type { PictureView } from '../photo/view.ts'
 import { dayInWords } from '../../shared/work/time-words.ts'
 import type { ObservedEntered } from './form.ts'
+import type { OverPhotoView } from './over-photo.ts'
 import type { Observed } from './queries.ts'
-import { comparisonInWords, draftInWords, legibleInWords, nameOf, sizeInWords } from './view.ts'
+import { comparisonInWords, draftInWords, legibleInWords, nameOf, sizeInWords, writeColourLines } from './view.ts'
 
 declare module '../pages.ts' {
   interface Pages {
@@ -36,6 +37,8 @@ interface ObservedEditPage extends PageHead {
   /** The photograph chosen, by its id. */
   readonly photo: string
   readonly marks: string
+  /** The kept face that is read again. */
+  readonly again: { readonly path: string; readonly name: string } | ''
   readonly marksProblem: string
   readonly revisionProblem: string
   readonly problems: readonly { href: string; text: string }[]
@@ -81,6 +84,8 @@ export interface ObservedLists {
   readonly photos: readonly (PictureView & { readonly id: number })[]
   readonly revisions: readonly RevisionChoice[]
   readonly revision: Revision | undefined
+  /** A kept face that is read again. */
+  readonly again: Observed | undefined
 }
 
 export interface ShownAgain {
@@ -93,7 +98,7 @@ const NOTHING_WRONG: ShownAgain = { problems: {}, places: { colours: [], observe
 export function observedEditPage(
   subject: ObservedSubjectView | undefined,
   entered: ObservedEntered,
-  { photos, revisions, revision }: ObservedLists,
+  { photos, revisions, revision, again }: ObservedLists,
   { problems, places }: ShownAgain = NOTHING_WRONG,
 ): ObservedEditPage {
   const fields = formFields(FIELDS, entered, problems)
@@ -132,6 +137,7 @@ export function observedEditPage(
     })),
     ...{ colours: lines('colours'), observed: lines('observed'), fields },
     ...{ photo: entered.photo, marks: entered.marks },
+    again: again ? { path: `/observed/${again.id}`, name: nameOf(again) } : '',
     marksProblem: problems.marks ?? problems.photo ?? '',
     revisionProblem: problems.revision ?? '',
     problems: [
@@ -162,6 +168,11 @@ interface ObservedShowPage extends PageHead {
   readonly draft: { readonly path: string; readonly words: string } | ''
   readonly picture: Html | ''
   readonly photoPath: string
+  readonly overPhoto: OverPhotoView | ''
+  /** Where it is read again; empty for who may not. */
+  readonly againPath: string
+  /** Other faces read off the same photograph. */
+  readonly others: readonly { path: string; name: string }[]
   readonly facts: readonly { label: string; text: string }[]
   readonly note: string
   readonly colours: readonly { key: string; name: string; hex: string }[]
@@ -179,6 +190,8 @@ const MOST_LISTED = 200
 export interface ObservedShown {
   readonly subject: ObservedSubjectView
   readonly picture: Html | ''
+  readonly overPhoto: OverPhotoView | undefined
+  readonly others: readonly Observed[]
   readonly mayEdit: boolean
   readonly mayCreate: boolean
   readonly notice: string
@@ -187,7 +200,7 @@ export interface ObservedShown {
 export function observedShowPage(
   db: Db,
   observed: Observed,
-  { subject, picture, mayEdit, mayCreate, notice }: ObservedShown,
+  { subject, picture, overPhoto, others, mayEdit, mayCreate, notice }: ObservedShown,
 ): ObservedShowPage {
   const { comparison, colours } = observed
   const revision = comparison?.revisionId === undefined ? undefined : findRevisionById(db, comparison.revisionId)
@@ -212,6 +225,9 @@ export function observedShowPage(
         : '',
     picture,
     photoPath: observed.photoId === undefined ? '' : `/photos/${observed.photoId}`,
+    overPhoto: overPhoto ?? '',
+    againPath: mayEdit ? `/observed/new?again=${observed.id}` : '',
+    others: others.map((other) => ({ path: `/observed/${other.id}`, name: nameOf(other) })),
     facts: [
       { label: 'Seen on', text: observed.observedOn === undefined ? '' : dayInWords(observed.observedOn) },
       { label: 'By', text: observed.observedBy },
@@ -224,9 +240,7 @@ export function observedShowPage(
     })),
     moreDiffering: more > 0 ? `And ${more.toLocaleString('en-GB')} more.` : '',
     cells: observed.cells,
-    colourLines: Object.entries(colours)
-      .map(([key, { name, hex }]) => `${key} ${name} ${hex}`)
-      .join('\n'),
+    colourLines: writeColourLines(colours),
     originalId: String(subject.originalId ?? ''),
     mayEdit,
     mayCreate,

@@ -13,9 +13,11 @@ import { listPhotos } from '../photo/queries.ts'
 import { pictureView } from '../photo/view.ts'
 import { findLastMaker, findPiece } from '../piece/queries.ts'
 import { viewerMayCreate, viewerMayEdit } from '../rights/allowed.ts'
+import { overPhotoView } from './over-photo.ts'
 import { readObservedForm, type ObservedEntered, type ObservedValue } from './form.ts'
 import { observedEditPage, observedShowPage, type ObservedSubjectView, type ShownAgain } from './pages.ts'
-import { findObserved, insertObserved, type Observed, type ObservedSubject } from './queries.ts'
+import { findObserved, insertObserved, listObserved, type Observed, type ObservedSubject } from './queries.ts'
+import { writeColourLines } from './view.ts'
 
 /** Over this many cells a face is not drawn on a page. */
 const MOST_DRAWN = 60_000
@@ -42,18 +44,25 @@ export function observedRoutes(context: Context): Router {
     (subject ? listPhotos(db, subject) : [])
       .map((photo) => ({ id: photo.id, ...pictureView(dataDir, photo) }))
       .filter(({ isMissing }) => !isMissing)
-  const editPage = (subject: ObservedSubjectView | undefined, entered: ObservedEntered, again?: ShownAgain) => {
+  const editPage = (
+    subject: ObservedSubjectView | undefined,
+    entered: ObservedEntered,
+    shown?: ShownAgain,
+    again?: Observed,
+  ) => {
     const id = optionalId().safeParse(entered.revision).data
     const lists = {
       photos: photosOf(subject),
       revisions: listRevisionChoices(db),
       revision: id === undefined ? undefined : findRevisionById(db, id),
+      again,
     }
-    return page('observed/edit', observedEditPage(subject, entered, lists, again))
+    return page('observed/edit', observedEditPage(subject, entered, lists, shown))
   }
 
   router.get('/observed/new', (req, res) => {
-    const typed = readEntered(req.query, ['piece', 'original', 'draft', 'photo'])
+    const typed = readEntered(req.query, ['piece', 'original', 'draft', 'photo', 'again'])
+    if (typed.again !== '') return void res.send(pageAgain(observedAt(typed.again)))
     const subject = readSubject(typed)
     if (subject && !viewerMayEdit(db, subject.noun, subject.id)) throw notFound(subject.noun)
     const about = subject && subjectAt(subject)
@@ -68,6 +77,21 @@ export function observedRoutes(context: Context): Router {
     }
     res.send(editPage(about, entered))
   })
+
+  /** Everything of a kept face but the day: what is kept from here is a new one. */
+  const pageAgain = (kept: Observed) => {
+    if (!viewerMayEdit(db, 'observed', kept.id)) throw notFound('observed face')
+    const about = subjectAt(kept.subject)
+    const entered = {
+      colours: writeColourLines(kept.colours),
+      ...{ observed: kept.cells, marks: kept.marks, note: kept.note },
+      photo: String(kept.photoId ?? ''),
+      observedOn: today(context),
+      observedBy: findLastMaker(db),
+      revision: String(kept.comparison?.revisionId ?? about.draftRevisionId ?? ''),
+    }
+    return editPage(about, entered, undefined, kept)
+  }
 
   for (const noun of ['original', 'piece'] as const) {
     router.post(`/${noun}s/:id/observed`, (req: Request<{ id: string }>, res: Response) => {
@@ -108,7 +132,12 @@ export function observedRoutes(context: Context): Router {
   router.get('/observed/:id', (req, res) => {
     const observed = observedAt(req.params.id)
     const isDrawn = observed.face.cells.length * observed.face.cells[0]!.length <= MOST_DRAWN
+    const photo = listPhotos(db, observed.subject).find(({ id }) => id === observed.photoId)
     const shown = {
+      overPhoto: photo && overPhotoView(observed, pictureView(dataDir, photo)),
+      others: listObserved(db, observed.subject).filter(
+        ({ id, photoId }) => id !== observed.id && photoId !== undefined && photoId === observed.photoId,
+      ),
       subject: subjectAt(observed.subject),
       picture: isDrawn ? toHtml(drawn(observed)) : ('' as const),
       mayEdit: viewerMayEdit(db, 'observed', observed.id),

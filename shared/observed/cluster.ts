@@ -132,10 +132,18 @@ function firstCentres(labs: Float64Array, looked: Int32Array, k: number): Float6
 /** How far one must go from each cell to meet half a per cent of the others, and at least three. */
 function reachOf(labs: Float64Array, cells: Int32Array): Float64Array {
   const rank = Math.min(cells.length - 1, Math.max(3, Math.floor(cells.length * 0.005)))
-  const row = new Float64Array(cells.length)
+  // The nearest in order, and no more: sorting all would take most of the time of a reading.
+  const nearest = new Float64Array(rank + 1)
   return Float64Array.from(cells, (cell) => {
-    for (let at = 0; at < cells.length; at++) row[at] = squareBetween(labs, cell, labs, cells[at]!)
-    return Math.sqrt(row.sort()[rank]!)
+    nearest.fill(Infinity)
+    for (const other of cells) {
+      const square = squareBetween(labs, cell, labs, other)
+      if (square >= nearest[rank]!) continue
+      let at = rank
+      for (; at > 0 && nearest[at - 1]! > square; at--) nearest[at] = nearest[at - 1]!
+      nearest[at] = square
+    }
+    return Math.sqrt(nearest[rank]!)
   })
 }
 

@@ -74,7 +74,11 @@ export function lightOfColours(
   return surfaceOf(coefficients.slice(0, TERMS), tablets, picks)
 }
 
-function surfaceOf(coefficients: readonly number[], tablets: number, picks: number): LightSurface {
+/**
+ * The surface of these coefficients over a band of so many cells.
+ * @example surfaceOf([0.1, 0, 0, 0, 0], 21, 72).ratio // 1.22
+ */
+export function surfaceOf(coefficients: readonly number[], tablets: number, picks: number): LightSurface {
   const logLight = new Float64Array(tablets * picks)
   const terms = new Float64Array(TERMS)
   let [sum, least, most] = [0, Infinity, -Infinity]

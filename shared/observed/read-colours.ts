@@ -1,7 +1,7 @@
 import { deltaE2000, hexOfLab, type Lab, labOfLinear } from '../colour/lab.ts'
 import { clusterColours, type Clusters, MOST_FOUND } from './cluster.ts'
 import { confidenceOf, type Scatter, scatterOf } from './confidence.ts'
-import { lightOfColours, lightOfNeighbours, type LightSurface } from './light.ts'
+import { lightOfColours, lightOfNeighbours, type LightSurface, surfaceOf } from './light.ts'
 import type { CellSamples } from './sample.ts'
 
 /** A colour that was found in a band. */
@@ -39,12 +39,44 @@ const ROUNDS = 4
  * Source: our own; the light is one factor for red, green and blue, of second degree over the band.
  */
 export function readColours(samples: CellSamples, k: number): ReadColours {
-  const { labels, confidence, clusters, light } = solve(samples, k)
+  const few = thinned(samples, MOST_SOLVED)
+  const found = solve(few, k)
+  const { labels, confidence, clusters, light } = few === samples ? found : spreadOver(samples, found)
   const colours = Array.from({ length: k }, (_, colour) => {
     const lab = labAt(clusters.centres, colour)
     return { lab, hex: hexOfLab(lab), cells: countSure({ labels, confidence }, colour) }
   })
   return { tablets: samples.tablets, picks: samples.picks, colours, labels, confidence, lightRatio: light.ratio }
+}
+
+/** Light and colours are found by about so many cells at most: more say the same again, at the cost of waiting. */
+const MOST_SOLVED = 12_000
+/** And to say how many colours there are, which is to find them eight times, by so many. */
+const MOST_PROPOSED = 4000
+
+/** Whole picks, spread over the band, but not evenly: a step that divides the repeat would see some of its picks only. */
+function thinned(samples: CellSamples, most: number): CellSamples {
+  const { tablets, picks, light, spread } = samples
+  const count = Math.max(2, Math.floor(most / tablets))
+  if (tablets * picks <= most || count >= picks) return samples
+  const few = {
+    ...{ tablets, picks: count },
+    light: new Float64Array(tablets * count * 3),
+    spread: new Float64Array(tablets * count),
+  }
+  for (let at = 0; at < count; at++) {
+    const pick = Math.floor(((at + ((at * 0.6180339887) % 1)) * picks) / count)
+    few.light.set(light.subarray(pick * tablets * 3, (pick + 1) * tablets * 3), at * tablets * 3)
+    few.spread.set(spread.subarray(pick * tablets, (pick + 1) * tablets), at * tablets)
+  }
+  return few
+}
+
+/** What was found by some picks, said of all. */
+function spreadOver(samples: CellSamples, { clusters, scatter, light: few }: ReturnType<typeof solve>) {
+  const light = surfaceOf(few.coefficients, samples.tablets, samples.picks)
+  const labs = labsUnder(samples.light, light)
+  return { clusters, light, ...confidenceOf(labs, clusters, scatter, blurOf(samples.spread)) }
 }
 
 function solve(samples: CellSamples, k: number) {
@@ -85,10 +117,11 @@ const LEAST_SHARE = 0.01
  * Source: our own.
  */
 export function proposeColours(samples: CellSamples): number {
-  const cells = samples.spread.reduce((count, spread) => count + (Number.isNaN(spread) ? 0 : 1), 0)
+  const few = thinned(samples, MOST_PROPOSED)
+  const cells = few.spread.reduce((count, spread) => count + (Number.isNaN(spread) ? 0 : 1), 0)
   let proposed = 1
   for (let k = 2; k <= Math.min(MOST_FOUND, cells); k++) {
-    const { clusters, scatter } = solve(samples, k)
+    const { clusters, scatter } = solve(few, k)
     if (areApart(clusters, scatter, cells)) proposed = k
   }
   return proposed

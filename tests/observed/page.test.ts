@@ -94,6 +94,12 @@ describe('an observed face of an original', () => {
     expect([row.photo_id, JSON.parse(row.marks)]).toEqual([photo, marks])
     expect((await get('/observed/1')).text).toContain(`href="/photos/${photo}"`)
     expect((await get(`/originals/${original}`)).text).toContain('3 of 4 cells legible')
+    const again = (await get('/observed/new?again=1')).text
+    expect(again).toContain('<a href="/observed/1">Left half, seen on 20 November 2026</a>')
+    expect(again).toContain('m madder #9c3b2e\nw undyed #e9dfc8')
+    expect(again).toContain(JSON.stringify(marks).replaceAll('"', '&quot;'))
+    await post(`/originals/${original}/observed`, fields)
+    expect((await get('/observed/2')).text).toContain('<a href="/observed/1">')
 
     const gone = await post('/observed/1/delete')
     expect(gone.headers.location).toContain(`/originals/${original}?undo=observed-1`)
@@ -103,10 +109,13 @@ describe('an observed face of an original', () => {
     expect((await get('/observed/1')).status).toBe(200)
     await post('/observed/1/delete')
     await post('/bin/observed/1/purge')
-    expect(db.all(db.sql.selectFrom('observed').selectAll())).toEqual([])
+    expect(db.all(db.sql.selectFrom('observed').select('id'))).toEqual([{ id: 2 }])
   })
 
-  test.each(['/observed/9', '/observed/x', '/observed/9/face.svg'])('%s is not there', async (path) => {
-    expect((await startApp().get(path)).status).toBe(404)
-  })
+  test.each(['/observed/new?again=9', '/observed/9', '/observed/x', '/observed/9/face.svg'])(
+    '%s is not there',
+    async (path) => {
+      expect((await startApp().get(path)).status).toBe(404)
+    },
+  )
 })

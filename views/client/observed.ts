@@ -1,3 +1,4 @@
+import { keptOf } from './observed/kept.ts'
 import { openPhotograph } from './observed/open.ts'
 import { placing } from './observed/placing.ts'
 import { reading } from './observed/reading.ts'
@@ -15,6 +16,8 @@ function start(root: HTMLElement, form: HTMLFormElement): void {
   if (!canvas || !address) return
   root.hidden = false
   const ask = askWorker(address)
+  const kept = keptOf(form)
+  let isFirst = true
   const place = placing(root, form, canvas, ask)
   const cells = reading(root, form, { ask, marks: place.marks, picture: () => canvas })
   const show = (step: string) => {
@@ -27,7 +30,10 @@ function start(root: HTMLElement, form: HTMLFormElement): void {
     const data = pixelsOf(canvas)
     await ask({ what: 'picture', width: canvas.width, height: canvas.height, data }, [data])
     for (const step of ['place', 'colours', 'lengths']) show(step)
-    place.begin()
+    const isKept = isFirst && kept?.photoId === form.querySelector<HTMLInputElement>('[data-photo-field]')?.value
+    isFirst = false
+    place.begin(isKept ? kept : undefined)
     cells.clear()
+    if (isKept && kept) await cells.readKept(kept)
   })
 }

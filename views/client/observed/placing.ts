@@ -1,6 +1,7 @@
 import { type BandMarks, STRAIGHT } from '../../../shared/observed/band-map.ts'
 import type { CountOffer } from '../../../shared/observed/period.ts'
 import { addHandles, type Handles } from './handle.ts'
+import { type Kept, marksIn } from './kept.ts'
 import { lengthsPanel } from './lengths.ts'
 import { firstMarking, handleSpecs, mapOf, sayView } from './marking.ts'
 import type { Ask, RhythmAnswer } from './message.ts'
@@ -8,7 +9,8 @@ import { drawGrid, drawLoupe } from './overlay.ts'
 
 export interface Placing {
   readonly marks: () => BandMarks | undefined
-  readonly begin: () => void
+  /** Lays handles on the picture: where they were kept, or where they are easily found. */
+  readonly begin: (kept: Kept | undefined) => void
   readonly onMoved: (moved: () => void) => void
 }
 
@@ -73,10 +75,15 @@ export function placing(
   scale.addEventListener('input', update)
   addEventListener('resize', update)
 
-  const begin = () => {
+  const begin = (kept: Kept | undefined) => {
     // The stage is as high as a window at most, so that a tall photograph is seen whole.
     stage.style.maxWidth = `calc(85vh * ${canvas.width / canvas.height})`
     Object.assign(marking, firstMarking(canvas.width, canvas.height), { bend: STRAIGHT })
+    if (kept) {
+      Object.assign(marking, marksIn(kept, canvas.width, canvas.height))
+      tablets.value = String(kept.marks.tablets)
+      picks.value = String(kept.marks.picks)
+    }
     handles ??= addHandles(
       stage,
       canvas,

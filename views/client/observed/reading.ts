@@ -7,6 +7,7 @@ import { nameColours } from '../../../shared/observed/name-colours.ts'
 import { toObservedFace } from '../../../shared/observed/to-face.ts'
 import { colourList } from './colour-list.ts'
 import { facePicture, type FaceNow } from './face.ts'
+import { correctionsFrom, type Kept } from './kept.ts'
 import type { Ask, ReadAnswer } from './message.ts'
 
 export interface Reading {
@@ -14,6 +15,8 @@ export interface Reading {
   readonly stale: () => void
   /** Another photograph. */
   readonly clear: () => void
+  /** Reads the cells once more and sets them as they were kept. */
+  readonly readKept: (kept: Kept) => Promise<void>
   readonly onRead: (read: () => void) => void
 }
 
@@ -122,7 +125,7 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
     return typed.problems.length === 0 ? typed.colours : {}
   }
 
-  const readCells = async () => {
+  const readCells = async (kept?: Kept) => {
     const now = marks()
     if (!now) return void (status.textContent = 'First say how many tablets and picks there are.')
     const typed = k.value.trim()
@@ -138,12 +141,14 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
       })) as ReadAnswer
       const named = nameColours(
         next.read.colours.map(({ lab }) => lab),
-        known(),
+        kept?.colours ?? known(),
       )
       if (answer && answer.read.labels.length !== next.read.labels.length) corrections.clear()
       answer = next
       if (typed === '') k.value = String(next.read.colours.length)
       colours.show(next.read.colours, named)
+      const face = kept && faceNow()
+      if (face) for (const [cell, key] of correctionsFrom(kept, face)) corrections.set(cell, key)
       // The section must be seen before its cells can be measured.
       read()
       update()
@@ -154,7 +159,13 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
   find('read').addEventListener('click', () => void readCells())
   least.addEventListener('input', () => answer && update())
   addEventListener('resize', () => picture.draw())
+  const readKept = (kept: Kept) => {
+    k.value = String(Math.max(1, Object.keys(kept.colours).length))
+    slants.checked = kept.face.slants !== undefined
+    return readCells(kept)
+  }
   return {
+    readKept,
     stale: () => {
       if (answer) status.textContent = 'The marks have moved: read the cells again.'
     },
