@@ -8,6 +8,7 @@ import * as photoSearch from './20261125-1840-photo-search.ts'
 import * as restoreRun from './20261125-1850-restore-run.ts'
 import * as observed from './20261125-1855-observed.ts'
 import * as yarnStore from './20261128-0700-yarn-store.ts'
+import * as plan from './20261128-0705-plan.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
@@ -21,4 +22,5 @@ export const migrations = [
   restoreRun,
   observed,
   yarnStore,
+  plan,
 ]

@@ -39,6 +39,7 @@ import { recoverRoutes } from './recover/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
+import { planRoutes } from './plan/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
 import { sharingRoutes } from './sharing/routes.ts'
@@ -128,6 +129,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(conventionRoutes(options))
   router.use(cardRoutes(options))
   router.use(pieceRoutes(options))
+  router.use(planRoutes(options))
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))

@@ -12,6 +12,8 @@ const NOTICES = {
   'copy-gone': 'The working copy is thrown away. Here is the newest revision again.',
   cards: 'Remembered in this browser: the cards of every draft open like this.',
   'backup-deleted': 'The backup is deleted. The notebook itself is as it was.',
+  reserved: 'Reserved for this piece, as the plan needs it.',
+  'reserved-partly': 'Not all of it could be reserved: see below which lot is short, or somebody else’s.',
   revision: 'Saved as a new revision; the earlier ones stay as they were.',
   working: 'This is the working value now.',
   shared: 'Saved who may see this.',

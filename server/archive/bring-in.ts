@@ -9,7 +9,7 @@ import type { PhotoSubject } from '../photo/queries.ts'
 import { requireRoom } from '../photo/quota.ts'
 import { placePhotos } from './place.ts'
 import { findVisibleId, parentOf, planImport, childrenOf, type Plan, type PlanItem } from './plan.ts'
-import { CHILDREN, FIELDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
+import { CHILDREN, FIELDS, type ArchiveRecord, type Kind } from './record.ts'
 import { insertRow, tableOf, toColumns, updateRow, type IdOf, type Row } from './rows.ts'
 import type { Unpacked } from './unpack.ts'
 
@@ -66,12 +66,10 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
   /** What got photographs. */
   const pictured: PhotoSubject[] = []
   const idOf: IdOf = (target, uid) => ids.get(`${target} ${uid}`) ?? findVisibleId(db, target, uid) ?? null
-  const isTaken = (target: Target | 'yarn', uid: string) => {
-    const table = target === 'yarn' ? 'piece_yarn' : tableOf(target)
+  const isTaken = (table: string, uid: string) => {
     return db.raw.prepare(`select 1 from ${table} where uid = ?`).get(uid) !== undefined
   }
-  const freshUid = (target: Target | 'yarn', uid: string) =>
-    isTaken(target, uid) ? randomBytes(16).toString('hex') : uid
+  const freshUid = (table: string, uid: string) => (isTaken(table, uid) ? randomBytes(16).toString('hex') : uid)
 
   function write(item: PlanItem): void {
     const { kind, record } = item
@@ -93,7 +91,9 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
 
   function decideItem({ state, kind, record, mayReplace }: PlanItem) {
     if (state !== 'conflict') return state
-    const choice = choices.get(choiceKey(kind, record.uid))
+    const chosen = choices.get(choiceKey(kind, record.uid))
+    // A piece has one plan: both cannot be kept, and what is here stays.
+    const choice = chosen === 'both' && kind === 'plan' ? 'ours' : chosen
     if (!choice || (choice === 'theirs' && !mayReplace))
       throw new HttpError(409, 'The notebook has changed since you looked. Please look again; nothing was brought in.')
     return choice
@@ -102,7 +102,7 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
   function insert({ kind, record }: PlanItem, how: 'new' | 'both' | 'copy'): void {
     const shown = how === 'both' ? asCopy(kind, record) : record
     const columns: Record<string, Row[string]> = toColumns(FIELDS[kind], shown, idOf)
-    columns.uid = freshUid(kind, record.uid)
+    columns.uid = freshUid(tableOf(kind), record.uid)
     if ('visibility' in columns) {
       columns.owner_id = currentMemberId()
       if (!plan.isExact) columns.visibility = 'private'
@@ -132,14 +132,13 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
     const children = CHILDREN[kind]
     if (!children) return
     for (const child of childrenOf(kind, record)) {
-      const target = kind === 'draft' ? 'revision' : 'yarn'
       const columns = {
         ...toColumns(children.fields, child, idOf),
-        uid: freshUid(target, child.uid),
+        uid: freshUid(children.table, child.uid),
         [children.parent]: id,
       }
       const childId = insertRow(db, children.table, columns)
-      if (target === 'revision') ids.set(`revision ${child.uid}`, childId)
+      if (kind === 'draft') ids.set(`revision ${child.uid}`, childId)
     }
   }
 
@@ -154,8 +153,9 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
     if (kind === 'claim') setClaimAside(columns, record)
     updateRow(db, tableOf(kind), id, columns)
     if (kind !== 'claim') db.raw.prepare(`update ${tableOf(kind)} set version = version + 1 where id = ?`).run(id)
-    if (kind === 'piece') {
-      db.raw.prepare('delete from piece_yarn where piece_id = ?').run(id)
+    if (kind === 'piece' || kind === 'plan') {
+      const { table, parent } = CHILDREN[kind]!
+      db.raw.prepare(`delete from ${table} where ${parent} = ?`).run(id)
       insertChildren(kind, record, id)
     }
     if (kind === 'draft') addRevisions(item)
@@ -177,7 +177,7 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
         continue
       }
       last += 1
-      const row = { ...columns, number: last, draft_id: id!, uid: freshUid('revision', child.uid) }
+      const row = { ...columns, number: last, draft_id: id!, uid: freshUid('draft_revision', child.uid) }
       ids.set(`revision ${child.uid}`, insertRow(db, 'draft_revision', row))
     }
   }

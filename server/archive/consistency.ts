@@ -20,6 +20,13 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
     if (Date.parse(String(endedAt)) < Date.parse(String(startedAt))) return 'it ends before it starts.'
     return Number(breakMinutes) > Number(minutes) ? 'its breaks are longer than it is.' : ''
   },
+  plan: ({ piece, yarns }) => {
+    if (piece === null) return 'it belongs to no piece.'
+    const places = (yarns as readonly ArchiveRecord[]).map(
+      ({ part, colourKey }) => `${String(part)} ${String(colourKey)}`,
+    )
+    return new Set(places).size < places.length ? 'two of its yarns are for the same colour.' : ''
+  },
   draft: ({ revisions }) => {
     const numbers = (revisions as readonly ArchiveRecord[]).map((revision) => revision.number)
     if (numbers.length === 0) return 'it has no revision.'

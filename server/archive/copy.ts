@@ -3,7 +3,7 @@ import type { ArchiveRecord, Kind } from './record.ts'
 const MARK = ' (from the archive)'
 
 /** Which text says that a record came in beside the one that was here, and how long it may be in its form. */
-const MARKED: Readonly<Record<Kind, { field: string; most: number }>> = {
+const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>> = {
   source: { field: 'title', most: 300 },
   original: { field: 'name', most: 300 },
   draft: { field: 'title', most: 300 },
@@ -12,11 +12,15 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number }>> = {
   sitting: { field: 'note', most: 10_000 },
   photo: { field: 'caption', most: 300 },
   observed: { field: 'note', most: 2000 },
+  // It goes with a copy of its piece alone, and has no words of its own.
+  plan: undefined,
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */
 export function asCopy(kind: Kind, record: ArchiveRecord): ArchiveRecord {
-  const { field, most } = MARKED[kind]
+  const marked = MARKED[kind]
+  if (!marked) return record
+  const { field, most } = marked
   const room = [...String(record[field] ?? '')].slice(0, most - MARK.length).join('')
   return { ...record, [field]: `${room}${MARK}`.trimStart() }
 }

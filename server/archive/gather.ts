@@ -55,7 +55,7 @@ function listIds(db: Db, scope: Scope): Ids {
     if (isPiece) return table === 'piece' ? sql`id = ${scope.id} and deleted_at is null` : sql`0`
     return scope.kind === 'own' ? ownedRows() : sql`(${ownedRows()} or ${readable(table)})`
   }
-  const ids = { claim: new Set(), sitting: new Set(), photo: new Set(), observed: new Set() } as unknown as Ids
+  const ids = {} as Ids
   for (const table of ['source', 'original', 'draft', 'piece'] as const) ids[table] = pick(table, base(table))
   const add = (table: Owned, from: ReturnType<typeof sql>) => {
     for (const id of pick(table, sql`id in (${from}) and ${readable(table)}`)) ids[table].add(id)
@@ -67,7 +67,7 @@ function listIds(db: Db, scope: Scope): Ids {
   add('original', sql`select original_id from piece where id in ${among(ids.piece)}`)
   add('original', sql`select original_id from draft where id in ${among(ids.draft)}`)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
-  const children = (table: 'claim' | 'photo' | 'sitting' | 'observed', which: ReturnType<typeof sql>) =>
+  const children = (table: 'claim' | 'photo' | 'sitting' | 'observed' | 'plan', which: ReturnType<typeof sql>) =>
     new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
   const binOf = (owner: ReturnType<typeof sql>) =>
@@ -78,6 +78,7 @@ function listIds(db: Db, scope: Scope): Ids {
   ids.sitting = children('sitting', sql`piece_id in ${among(ids.piece)} and ${binOf(mine('piece'))}`)
   ids.photo = children('photo', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
   ids.observed = children('observed', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
+  ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)
   add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
   return ids
 }

@@ -11,6 +11,7 @@ export const VERSION = 1
 export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ source: 'sources', original: 'originals', draft: 'drafts', piece: 'pieces' },
   ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs', observed: 'observedFaces' },
+  plan: 'plans',
 }
 
 export interface ArchiveFeature {
@@ -56,7 +57,7 @@ const feature = z.strictObject({
 
 const MOST_RECORDS = 200_000
 /** Archives from before there were any have no such list. */
-const ADDED_LATER: readonly Kind[] = ['observed']
+const ADDED_LATER: readonly Kind[] = ['observed', 'plan']
 const listSchema = (kind: Kind) => {
   const list = z.array(recordSchema(kind)).max(MOST_RECORDS)
   return ADDED_LATER.includes(kind) ? list.default([]) : list

@@ -125,7 +125,9 @@ function toConflict(
       here: sayValue(db, kind, field, here, names),
       there: sayValue(db, kind, field, there, names),
     })),
-    choices: CHOICES.filter(([value]) => value !== 'theirs' || mayReplace).map(([value, label]) => ({
+    choices: CHOICES.filter(
+      ([value]) => (value !== 'theirs' || mayReplace) && (value !== 'both' || kind !== 'plan'),
+    ).map(([value, label]) => ({
       ...{ id: `c-${name}-${value}`, value, label },
       checked: choice === value,
     })),

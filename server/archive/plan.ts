@@ -68,7 +68,7 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   const row = db.raw.prepare<[string], Row>(`select * from ${tableOf(kind)} where uid = ?`).get(record.uid)
   if (parentItem?.state === 'copy') return { ...item, state: row ? 'copy' : 'new' }
   if (!row) {
-    const why = parent && parentItem?.state !== 'new' ? parentProblem(db, parent) : ''
+    const why = parent && parentItem?.state !== 'new' ? parentProblem(db, parent) || rivalProblem(db, kind, parent) : ''
     return { ...item, state: why ? 'left' : 'new', why }
   }
   const id = Number(row.id)
@@ -83,9 +83,11 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
 }
 
-/** What a claim, sitting, photograph or observed face is about. */
+const BELONGING: ReadonlySet<Kind> = new Set(['claim', 'sitting', 'photo', 'observed', 'plan'])
+
+/** What a claim, sitting, photograph, observed face or plan is about. */
 export function parentOf(kind: Kind, record: ArchiveRecord): { kind: 'original' | 'piece'; uid: string } | undefined {
-  if (kind !== 'claim' && kind !== 'sitting' && kind !== 'photo' && kind !== 'observed') return undefined
+  if (!BELONGING.has(kind)) return undefined
   if (typeof record.piece === 'string') return { kind: 'piece', uid: record.piece }
   return { kind: 'original', uid: String(record.original) }
 }
@@ -101,6 +103,13 @@ function parentProblem(db: Db, { kind, uid }: { kind: 'original' | 'piece'; uid:
   )
     return `the ${kind} it belongs to is neither in the archive nor here`
   return mayEdit(viewer, standing) ? '' : `the ${kind} it belongs to is somebody else’s`
+}
+
+/** A piece has one plan. */
+function rivalProblem(db: Db, kind: Kind, { uid }: { uid: string }): string {
+  if (kind !== 'plan') return ''
+  const rival = db.raw.prepare('select 1 from plan join piece on piece.id = plan.piece_id where piece.uid = ?').get(uid)
+  return rival === undefined ? '' : 'the piece has another plan here, and a piece has one'
 }
 
 export function findId(db: Db, target: Target, uid: string): number | undefined {
@@ -158,6 +167,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     photo: 'caption',
     sitting: 'day',
     observed: 'note',
+    plan: '',
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

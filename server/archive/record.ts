@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { Json } from '../../shared/archive/canonical.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
+import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { UNITS } from '../../shared/measure/unit.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
@@ -24,7 +25,7 @@ import {
 } from './value.ts'
 
 /** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
-export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo', 'observed'] as const
+export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo', 'observed', 'plan'] as const
 export type Kind = (typeof KINDS)[number]
 
 /** What a record may point at. */
@@ -168,12 +169,13 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     binned,
     ...kept,
   ],
+  plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
 }
 
 /** What is kept with a record and has no life without it, in its order. */
 export interface Children {
   readonly key: string
-  readonly table: 'draft_revision' | 'piece_yarn'
+  readonly table: 'draft_revision' | 'piece_yarn' | 'plan_yarn'
   readonly parent: string
   readonly order: string
   readonly fields: readonly Field[]
@@ -199,6 +201,15 @@ export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
       field('countSystem', oneOf(COUNT_SYSTEM_KEYS)),
       field('ply', number(1, 1000)),
       field('colourKey', text(8)),
+    ],
+  },
+  plan: {
+    ...{ key: 'yarns', table: 'plan_yarn', parent: 'plan_id', order: 'position, uid', most: 200 },
+    fields: [
+      field('position', number(0, 1_000_000)),
+      field('part', oneOf(['warp', 'weft'])),
+      field('colourKey', text(8)),
+      field('count', text(line)),
     ],
   },
 }

@@ -20,6 +20,7 @@ export type IdOf = (target: Target, uid: string) => number | null
 const TABLES: Readonly<Record<Target, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photo', observed: 'observed', revision: 'draft_revision' },
+  plan: 'plan',
 }
 export const tableOf = (target: Target): string => TABLES[target]
 

@@ -14,6 +14,7 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   sitting: { one: 'Sitting', many: 'sittings' },
   photo: { one: 'Photograph', many: 'photographs' },
   observed: { one: 'Observed face', many: 'observed faces' },
+  plan: { one: 'Plan', many: 'plans' },
 }
 
 /** `setAsideReason` → "Set aside reason". */
@@ -60,8 +61,10 @@ function sayList(key: string, list: readonly ArchiveRecord[]): string {
     const said = list.map(({ number, note }) => `${String(number)}${note ? ` (${String(note)})` : ''}`)
     return `${list.length} ${list.length === 1 ? 'revision' : 'revisions'}: ${said.join(', ')}`
   }
-  const said = list.map(({ role, yarn, count, countSystem }) =>
-    [role, yarn, count === null ? '' : `${String(count)} ${String(countSystem)}`].filter(Boolean).join(', '),
+  const said = list.map(({ role, yarn, count, countSystem, part, colourKey }) =>
+    part !== undefined
+      ? [String(part), String(colourKey), String(count)].filter(Boolean).join(', ')
+      : [role, yarn, count === null ? '' : `${String(count)} ${String(countSystem)}`].filter(Boolean).join(', '),
   )
   return said.length === 0 ? 'no yarns' : said.join('; ')
 }

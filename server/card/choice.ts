@@ -27,6 +27,12 @@ export interface CardChoice {
 export const MOST_PICKS_AT_ONCE = 480
 export const USUAL_PICKS_PER_CARD = 12
 
+export const CARD_COOKIE = 'fellmark-cards'
+const REMEMBERED = new RegExp(`(?:^|;\\s*)${CARD_COOKIE}=([\\w-]{1,40})(?:;|$)`)
+
+/** What the reader asked for before, of the cookies that came with a request. */
+export const rememberedIn = (cookie: string | undefined): string | undefined => REMEMBERED.exec(cookie ?? '')?.[1]
+
 const schema = z.object({
   as: z.string(),
   hand: z.string(),

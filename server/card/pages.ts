@@ -20,10 +20,14 @@ declare module '../pages.ts' {
   }
 }
 
-interface TabletView {
+export interface TabletView {
   readonly number: number
   readonly threading: string
   readonly isBorder: boolean
+  /** From which side of it the thread comes in. */
+  readonly fromSide: string
+  /** Its number in the draft, from the weaver's left. */
+  readonly ours: number
   /** Colour names by hole, `A madder`; an empty hole is a dash. */
   readonly holes: readonly string[]
   readonly picture: Html
@@ -46,7 +50,7 @@ interface CardPage extends PageHead {
   readonly written: string
   readonly drawings: Html
   readonly tablets: readonly TabletView[]
-  readonly colours: readonly { key: string; name: string; hex: string; isWeft: boolean }[]
+  readonly colours: readonly ColourView[]
   /** Whether the tablets of each run are written out beneath. */
   readonly withPlaces: boolean
   readonly cards: readonly (TurningCard & { readonly label: string })[]
@@ -78,17 +82,14 @@ export function cardPage({ draft, revision, read, isRemembered, notice }: Shown)
     back: path,
     heading: draft.title,
     lead: `Threading card and turning cards of revision ${revision.number}: ${sayCount(revision.tablets, 'tablet')}, ${sayCount(revision.picks, 'pick')} in the repeat.`,
-    ...formOf(read, draft.written, card),
+    ...choiceFields(read, draft.written, card),
     isRemembered,
     name: `${draft.title}, revision ${revision.number}`,
     reading: sayReading(card, choice.isMirrored),
     written: draft.written.kind === 'unsaid' ? startSentence(`${sayWritten(draft.written)}.`) : '',
     drawings,
     tablets,
-    colours: Object.entries(shown.colours).map(([key, { name, hex }]) => ({
-      ...{ key, name, hex },
-      isWeft: key === shown.weft,
-    })),
+    colours: colourViews(shown),
     withPlaces: choice.withPlaces,
     cards: turningCards(shown, {
       ...{ card, from: 1, to: part.picks.length, before: choice.from - 1 },
@@ -101,19 +102,30 @@ export function cardPage({ draft, revision, read, isRemembered, notice }: Shown)
   }
 }
 
+export interface ColourView {
+  readonly key: string
+  readonly name: string
+  readonly hex: string
+  readonly isWeft: boolean
+}
+
+export const colourViews = ({ colours, weft }: Draft): ColourView[] =>
+  Object.entries(colours).map(([key, { name, hex }]) => ({ key, name, hex, isWeft: key === weft }))
+
 function sayLeftOut(from: number, to: number, picks: number): string {
   if (from === 1 && to === picks) return ''
   return `Here are ${sayPicks(from, to)} of ${picks}; at most ${MOST_PICKS_AT_ONCE} at once.`
 }
 
-function tabletViews(draft: Draft, card: ConventionCard): { drawings: Html; tablets: TabletView[] } {
+/** The tablets to thread, as the reader of the card sees them, and the drawings that they share. */
+export function tabletViews(draft: Draft, card: ConventionCard): { drawings: Html; tablets: TabletView[] } {
   const ids = new Map<string, string>()
-  const tablets = threadingCard(draft, card).map(({ number, threading, holes, part, drawing }) => {
+  const tablets = threadingCard(draft, card).map(({ number, ours, threading, fromSide, holes, part, drawing }) => {
     const id = ids.get(drawing) ?? `tablet-${ids.size}`
     ids.set(drawing, id)
     const { width, height } = TABLET_MM
     return {
-      ...{ number, threading, isBorder: part === 'border' },
+      ...{ number, ours, threading, fromSide, isBorder: part === 'border' },
       holes: holes.map((key, at) => `${'ABCD'[at]!} ${key === null ? '–' : key}`),
       picture: toHtml(
         `<svg class="card-tablet-picture" viewBox="0 0 ${width} ${height}" aria-hidden="true" focusable="false"><use href="#${id}"/></svg>`,
@@ -128,7 +140,7 @@ function tabletViews(draft: Draft, card: ConventionCard): { drawings: Html; tabl
 }
 
 /** The answers that decide how the card is read, each a short sentence; what is not stated is read as in our frame. */
-function sayReading(card: ConventionCard, isMirrored: boolean): string[] {
+export function sayReading(card: ConventionCard, isMirrored: boolean): string[] {
   const { end, forward, count, rows } = assumed(card)
   return [
     isMirrored ? 'Mirrored, for the other hand: the band comes out as its mirror image.' : '',
@@ -140,7 +152,8 @@ function sayReading(card: ConventionCard, isMirrored: boolean): string[] {
   ].filter(Boolean)
 }
 
-function formOf(
+/** What the reader chooses of how cards are written. */
+export function choiceFields(
   { choice, entered, problems }: ReadChoice,
   written: Written,
   card: ConventionCard,

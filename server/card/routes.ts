@@ -4,14 +4,10 @@ import { findDraft } from '../draft/queries.ts'
 import { findRevision } from '../draft/revision-queries.ts'
 import { notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
-import { packChoice, readChoice } from './choice.ts'
+import { CARD_COOKIE, packChoice, readChoice, rememberedIn } from './choice.ts'
 import { cardPage } from './pages.ts'
 
-const COOKIE = 'fellmark-cards'
 const YEAR_MS = 365 * 24 * 60 * 60 * 1000
-
-const REMEMBERED = new RegExp(`(?:^|;\\s*)${COOKIE}=([\\w-]{1,40})(?:;|$)`)
-const rememberedIn = (req: Request<{ id: string; number: string }>) => REMEMBERED.exec(req.headers.cookie ?? '')?.[1]
 
 /** Threading card and turning cards to print, in the reader's own convention; a cookie remembers which that is. */
 export function cardRoutes({ db, page }: Pick<Context, 'db' | 'page'>): Router {
@@ -26,7 +22,7 @@ export function cardRoutes({ db, page }: Pick<Context, 'db' | 'page'>): Router {
 
   router.get('/drafts/:id/revisions/:number/cards', (req: Request<{ id: string; number: string }>, res) => {
     const { draft, revision } = shownAt(req)
-    const remembered = rememberedIn(req)
+    const remembered = rememberedIn(req.headers.cookie)
     const read = readChoice(req.query, { picks: revision.picks, written: draft.written }, remembered)
     const isRemembered = remembered !== undefined && !Object.hasOwn(req.query, 'as')
     const hasProblem = Object.keys(read.problems).length > 0
@@ -42,7 +38,7 @@ export function cardRoutes({ db, page }: Pick<Context, 'db' | 'page'>): Router {
       return void res.status(422).send(page('card/show', shown))
     }
     const path = `${String(res.locals.base ?? '')}/`
-    res.cookie(COOKIE, packChoice(read.choice), { path, httpOnly: true, sameSite: 'lax', maxAge: YEAR_MS })
+    res.cookie(CARD_COOKIE, packChoice(read.choice), { path, httpOnly: true, sameSite: 'lax', maxAge: YEAR_MS })
     const { from, to } = read.choice
     seeOther(res, `/drafts/${draft.id}/revisions/${revision.number}/cards?from=${from}&to=${to}`, 'cards')
   })

@@ -3,7 +3,8 @@ import { mergeFields } from '../../shared/edit/merge.ts'
 import type { Context } from '../context.ts'
 import type { Db } from '../db/open.ts'
 import { findSave, listBase } from './base.ts'
-import { EDITED, findTyped, FORM_PATHS, listYarnLines, type Edited } from './nouns.ts'
+import { EDITED, findTyped, FORM_PATHS, listPlanYarnLines, listYarnLines, type Edited } from './nouns.ts'
+import { findPlan, findPlanById } from '../plan/queries.ts'
 import { conflictPage } from './pages.ts'
 import { StaleSave } from './stale.ts'
 import { undoPath } from '../bin/undo.ts'
@@ -16,9 +17,9 @@ import { withShell } from '../shell.ts'
  */
 export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): RequestHandler {
   return (req, res, next) => {
-    const form = findForm(req)
+    const form = findForm(db, req)
     if (!form) return withShell({ undo: undoPath(req.query.undo) }, next)
-    const { noun, id } = form
+    const { noun, id, path } = form
     const version = findVersion(db, noun, id)
     if (version === undefined) return next()
     if (req.method === 'GET') return withShell({ version }, next)
@@ -30,8 +31,8 @@ export function versionGuard({ db, page }: Pick<Context, 'db' | 'page'>): Reques
     if (!theirs) return next()
     const base = { ...theirs, ...listBase(db, noun, id, opened, Object.keys(theirs)) }
     const fields = mergeFields(base, pickTyped(body, Object.keys(theirs)), theirs)
-    const yarns = noun === 'piece' ? listYarnLines(db, id) : []
-    const shown = conflictPage({ noun, id, version, body, fields, yarns, save: findSave(db, noun, id) })
+    const yarns = noun === 'piece' ? listYarnLines(db, id) : noun === 'plan' ? listPlanYarnLines(db, id) : []
+    const shown = conflictPage({ noun, path, version, body, fields, yarns, save: findSave(db, noun, id) })
     res.status(409).send(page('conflict/show', shown))
   }
 }
@@ -42,17 +43,23 @@ export function staleSaves(context: Pick<Context, 'db' | 'page'>): ErrorRequestH
   return (error, req, res, next) => void (error instanceof StaleSave ? guard(req, res, next) : next(error))
 }
 
-function findForm(req: Request): { noun: Edited; id: number } | undefined {
+/** Which row a form is about; a plan that is not kept yet has none. */
+function findForm(db: Db, req: Request): { noun: Edited; id: number; path: string } | undefined {
   const which = req.method === 'GET' ? 'open' : req.method === 'POST' ? 'save' : undefined
   if (!which) return undefined
   for (const noun of EDITED) {
     const id = FORM_PATHS[noun][which].exec(req.path)?.[1]
-    if (id !== undefined) return { noun, id: Number(id) }
+    if (id === undefined) continue
+    if (noun !== 'plan') return { noun, id: Number(id), path: `/${noun}s/${id}` }
+    const plan = findPlan(db, Number(id))
+    return plan && { noun, id: plan.id, path: `/pieces/${id}/plan` }
   }
   return undefined
 }
 
 function findVersion(db: Db, noun: Edited, id: number): number | undefined {
+  // A plan goes into the bin with its piece, and the guard of rights has asked for that.
+  if (noun === 'plan') return findPlanById(db, id)?.version
   const row = db.first(db.sql.selectFrom(noun).select('version').where('id', '=', id).where('deleted_at', 'is', null))
   return row?.version
 }

@@ -1,3 +1,4 @@
+import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import type { Db } from '../db/open.ts'
 import { findDraft } from '../draft/queries.ts'
 import { findOriginal } from '../original/queries.ts'
@@ -5,16 +6,17 @@ import { typedPiece } from '../piece/edit-page.ts'
 import { findPiece, listPieceYarns } from '../piece/queries.ts'
 import { typedSitting } from '../sitting/pages.ts'
 import { findSitting } from '../sitting/queries.ts'
+import { findPlanById } from '../plan/queries.ts'
 import { findSource } from '../source/queries.ts'
 import { typedLot } from '../yarn/lot-form.ts'
 import { findLot, findYarn } from '../yarn/queries.ts'
 import { typedYarn } from '../yarn/yarn-form.ts'
 
 /** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
-export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot'] as const
+export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan'] as const
 export type Edited = (typeof EDITED)[number]
 
-/** The addresses of a noun's form: where it is opened, and where it goes. */
+/** The addresses of a noun's form: where it is opened, and where it goes. That of a plan names its piece. */
 export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readonly save: RegExp }>> = {
   source: { open: /^\/sources\/(\d+)\/edit\/?$/i, save: /^\/sources\/(\d+)\/?$/i },
   original: { open: /^\/originals\/(\d+)\/edit\/?$/i, save: /^\/originals\/(\d+)\/?$/i },
@@ -23,6 +25,7 @@ export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readon
   sitting: { open: /^\/sittings\/(\d+)\/edit\/?$/i, save: /^\/sittings\/(\d+)\/?$/i },
   yarn: { open: /^\/yarns\/(\d+)\/edit\/?$/i, save: /^\/yarns\/(\d+)\/?$/i },
   lot: { open: /^\/lots\/(\d+)\/edit\/?$/i, save: /^\/lots\/(\d+)\/?$/i },
+  plan: { open: /^\/pieces\/(\d+)\/plan\/?$/i, save: /^\/pieces\/(\d+)\/plan\/?$/i },
 }
 
 /** What stands there now, as its form would show it; undefined when it is gone. */
@@ -66,6 +69,8 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
       const lot = findLot(db, id)
       return lot && typedLot(lot)
     }
+    case 'plan':
+      return toTyped(findPlanById(db, id)?.entered, PLAN_FIELDS)
   }
 }
 
@@ -80,6 +85,15 @@ export function listYarnLines(db: Db, pieceId: number): string[] {
   return listPieceYarns(db, pieceId).map(({ role, yarn, count, countSystem, ply }) =>
     [role, yarn, count && `${countSystem} ${count}, ${ply} ply`].filter(Boolean).join(': '),
   )
+}
+
+/** The yarns of a plan as lines to read. */
+export function listPlanYarnLines(db: Db, planId: number): string[] {
+  const entered = findPlanById(db, planId)?.entered ?? {}
+  const yarns = Object.entries(entered).filter(
+    ([name, typed]) => /^(?:warp-|weft$|weft-count$)/.test(name) && typed !== '',
+  )
+  return yarns.map(([name, typed]) => `${name.replace(/-count$/, '').replace('-', ', ')}: ${typed}`)
 }
 
 /** Form field → column of the log of changes, where the name alone does not say it. */

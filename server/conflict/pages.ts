@@ -29,7 +29,8 @@ interface ConflictPage extends PageHead {
 
 export interface Conflict {
   readonly noun: Edited
-  readonly id: number
+  /** Where its form goes. */
+  readonly path: string
   readonly version: number
   readonly body: Readonly<Record<string, unknown>>
   readonly fields: readonly MergedField[]
@@ -37,13 +38,12 @@ export interface Conflict {
   readonly save: { readonly who: string; readonly at: string } | undefined
 }
 
-export function conflictPage({ noun, id, version, body, fields, yarns, save }: Conflict): ConflictPage {
+export function conflictPage({ noun, path, version, body, fields, yarns, save }: Conflict): ConflictPage {
   const shown = new Set([...fields.map(({ name }) => name), 'version'])
-  const path = `/${noun}s/${id}`
   const who = save?.who ? `${save.who} has` : 'Somebody has'
   return {
     title: 'Changed meanwhile',
-    section: noun === 'sitting' ? 'pieces' : noun === 'lot' ? 'yarns' : `${noun}s`,
+    section: noun === 'sitting' || noun === 'plan' ? 'pieces' : noun === 'lot' ? 'yarns' : `${noun}s`,
     action: path,
     back: noun === 'sitting' ? `${path}/edit` : path,
     saved: `${who} saved another version while your form stood open${save ? `, at ${save.at.slice(11, 16)} UTC on ${save.at.slice(0, 10)}` : ''}. Nothing of yours is lost: it stands below.`,

@@ -1,6 +1,7 @@
 import type { Generated } from 'kysely'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
+import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
 import type {
   ApiTokenRow,
   BackupRunRow,
@@ -44,6 +45,9 @@ export interface Tables {
   yarn: YarnRow
   lot: LotRow
   movement: MovementRow
+  plan: PlanRow
+  plan_yarn: PlanYarnRow
+  threading_tick: ThreadingTickRow
 }
 
 /** Of everything that somebody owns and may show to others. */

@@ -61,6 +61,12 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
         and (s.created_at <> x.created_at or s.updated_at <> s.created_at))`,
     ),
     touched('piece', 'you have added or changed photographs of it', PHOTOGRAPHED),
+    touched(
+      'piece',
+      'you have planned it or changed its plan',
+      sql`exists (select 1 from plan as p where p.piece_id = x.id
+        and (p.created_at <> x.created_at or p.updated_at <> p.created_at))`,
+    ),
   ],
   draft: (ids) => [
     touched('draft', 'you have changed it', sql`x.updated_at <> x.created_at`),

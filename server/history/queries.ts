@@ -18,7 +18,7 @@ const CHILDREN: Readonly<
   Record<
     Owned,
     readonly {
-      table: 'claim' | 'sitting' | 'photo' | 'observed' | 'lot'
+      table: 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'plan'
       key: 'original_id' | 'piece_id' | 'yarn_id'
     }[]
   >
@@ -34,6 +34,7 @@ const CHILDREN: Readonly<
   piece: [
     { table: 'claim', key: 'piece_id' },
     { table: 'sitting', key: 'piece_id' },
+    { table: 'plan', key: 'piece_id' },
     { table: 'photo', key: 'piece_id' },
     { table: 'observed', key: 'piece_id' },
   ],

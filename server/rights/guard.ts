@@ -12,6 +12,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
+  plan: 'plan',
 }
 
 /**

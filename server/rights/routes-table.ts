@@ -116,6 +116,8 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/:id/revisions/:number/threading.svg', read('draft')),
   get('/drafts/:id/revisions/:number/twist.svg', read('draft')),
   get('/drafts/:id/revisions/:number/tell', read('draft')),
+  // In the colours of the lots that the viewer may see.
+  get('/drafts/:id/revisions/:number/lots', read('draft')),
 
   get('/pieces', SIGNED_IN),
   get('/pieces/new', CREATE),
@@ -129,6 +131,19 @@ export const ROUTES: readonly RouteRight[] = [
   post('/pieces/:id/co-makers', own('piece')),
   post('/pieces/:id/co-makers/remove', own('piece')),
   get('/pieces/:id/compare', read('piece')),
+  // Of the lots that are the viewer's own: the handler asks.
+  get('/pieces/:id/settle', edit('piece')),
+  post('/pieces/:id/settle', edit('piece')),
+  get('/pieces/:id/plan', read('piece')),
+  post('/pieces/:id/plan', edit('piece')),
+  // Whether the draft is theirs to change too, the handler asks.
+  post('/pieces/:id/plan/revision', edit('piece')),
+  // Only lots that the viewer may change: the handler asks for each.
+  post('/pieces/:id/plan/reserve', edit('piece')),
+  get('/pieces/:id/plan/cards', read('piece')),
+  // With the viewer's own ticks alone.
+  get('/pieces/:id/plan/threading', edit('piece')),
+  post('/pieces/:id/plan/threading', edit('piece')),
   get('/pieces/:id/claims/new', edit('piece')),
   post('/pieces/:id/claims', edit('piece')),
   get('/pieces/:id/sittings/new', edit('piece')),
@@ -137,7 +152,28 @@ export const ROUTES: readonly RouteRight[] = [
   post('/sittings/:id', edit('sitting')),
   post('/sittings/:id/delete', edit('sitting')),
 
+  get('/yarns', SIGNED_IN),
+  get('/yarns/new', CREATE),
+  post('/yarns', CREATE),
+  get('/yarns/import', CREATE),
+  post('/yarns/import', CREATE),
+  // Of what the viewer may see; supplier and price of their own alone.
+  get('/yarns/lots.csv', SIGNED_IN),
+  get('/yarns/colour', SIGNED_IN),
+  get('/yarns/:id', read('yarn')),
+  get('/yarns/:id/edit', edit('yarn')),
+  post('/yarns/:id', edit('yarn')),
+  post('/yarns/:id/delete', own('yarn')),
   post('/yarns/:id/share', own('yarn')),
+  get('/yarns/:id/lots/new', edit('yarn')),
+  post('/yarns/:id/lots', edit('yarn')),
+  get('/lots/:id', read('lot')),
+  get('/lots/:id/edit', edit('lot')),
+  post('/lots/:id', edit('lot')),
+  post('/lots/:id/delete', own('lot')),
+  post('/lots/:id/movements', edit('lot')),
+  get('/lots/:id/movements/:movement/correct', edit('lot')),
+  post('/lots/:id/movements/:movement/correct', edit('lot')),
 
   get('/originals/:id/photos/new', edit('original')),
   post('/originals/:id/photos', edit('original')),

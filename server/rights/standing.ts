@@ -59,4 +59,6 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
   sitting: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
     from sitting c join piece x on x.id = c.piece_id where c.id = ${id}`,
+  plan: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
+      x.deleted_at is not null as "isDeleted" from plan c join piece x on x.id = c.piece_id where c.id = ${id}`,
 }

@@ -4,6 +4,7 @@ import { ANSWERS, type ConventionCard, QUESTIONS } from '../../shared/draft/conv
 import { writtenText } from '../../shared/draft/convention/written.ts'
 import { canonicalDraft } from '../../shared/draft/document.ts'
 import { writeObserved } from '../../shared/draft/infer/observed-text.ts'
+import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import type { Notebook } from '../../server/archive/notebook.ts'
@@ -184,6 +185,14 @@ const observed = {
   updatedAt: instant,
 }
 
+const plan = { ...texts(...PLAN_FIELDS), createdAt: instant, updatedAt: instant }
+/** One a part, so that no colour has two. */
+const planYarns = fc.subarray([
+  { part: 'warp', colourKey: 'm' },
+  { part: 'warp', colourKey: 'abcd1234' },
+  { part: 'weft', colourKey: '' },
+])
+
 const MOST = 3
 const list = <T>(one: fc.Arbitrary<T>) => fc.array(one, { maxLength: MOST })
 const nat = fc.nat(1_000_000)
@@ -216,6 +225,9 @@ const records = fc.record({
   sittings: list(fc.record({ at: nat, record: fc.record({ uid, ...sitting }), times })),
   photos: list(fc.record({ at: nat, record: fc.record({ uid, ...photo }) })),
   observed: list(fc.record({ at: nat, record: fc.record({ uid, ...observed }) })),
+  plans: list(
+    fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
+  ),
 })
 
 /** A whole notebook whose records point at each other, as its archive holds it; hashes of photographs are filled in later. */
@@ -285,6 +297,12 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
           : null
         return about ? { ...record, ...about, photo, draftRevision: pick(revisions, at >> 2) } : []
       }),
+      // A piece has one plan.
+      plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
+        ...record,
+        piece: pieces[index]!.uid,
+        yarns: yarns.map((each, position) => ({ ...each, uid: uids[position]!, position, count })),
+      })),
     }),
   }
 })

@@ -11,7 +11,17 @@ import { rawZip, type RawEntry } from './raw-zip.ts'
 
 const EMPTY: Notebook = {
   features: [],
-  records: { source: [], original: [], draft: [], piece: [], claim: [], sitting: [], photo: [], observed: [] },
+  records: {
+    source: [],
+    original: [],
+    draft: [],
+    piece: [],
+    claim: [],
+    sitting: [],
+    photo: [],
+    observed: [],
+    plan: [],
+  },
 }
 const WORDS = canonicalJson(toJson(EMPTY))
 const UID = 'ab'.repeat(16)

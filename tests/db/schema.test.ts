@@ -89,6 +89,18 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, uid: 1, lot_id: 1, kind: 1, on_day: 1, mass_mg: 1, reserved_mg: 1, expected_mg: 1, found_mg: 1 },
     ...{ piece_id: 1, other_lot_id: 1, corrects_id: 1, accepted_below: 1, note: 1, created_at: 1 },
   },
+  plan: {
+    ...{ id: 1, uid: 1, piece_id: 1, woven_by: 1, woven_cm: 1, repeats: 1, picks_per_cm: 1, width_mm: 1 },
+    ...{ take_up_by: 1, take_up_percent: 1, take_up_of: 1, waste_cm: 1, sample_cm: 1, fringe_cm: 1 },
+    ...{ shrink_percent: 1, weft_strands: 1, weft_passes: 1, weft_allowance: 1, winder: 1, winder_turn_cm: 1 },
+    ...{ winder_arms: 1, winder_spacing_cm: 1, fibre: 1, spun: 1, twist_limit: 1, block_picks: 1, borders: 1 },
+    ...{ reversals: 1, wound_cm: 1, left_cm: 1, measured_cm: 1, stopped_pick: 1, version: 1 },
+    ...{ created_at: 1, updated_at: 1 },
+  },
+  plan_yarn: {
+    ...{ id: 1, uid: 1, plan_id: 1, position: 1, part: 1, colour_key: 1, lot_id: 1, yarn_id: 1, count: 1 },
+  },
+  threading_tick: { id: 1, piece_id: 1, member_id: 1, draft_revision_id: 1, tablets: 1, saved_at: 1 },
 }
 
 describe('migrations', () => {

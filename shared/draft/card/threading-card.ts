@@ -10,6 +10,10 @@ export interface TabletToThread {
   readonly number: number
   /** As the reader names it. */
   readonly threading: Tablet['threading']
+  /** Its number in the draft itself, counted from the weaver's left. */
+  readonly ours: number
+  /** The reader's side of the tablet on which the thread comes in from the bare warp. */
+  readonly fromSide: 'left' | 'right'
   /** By the reader's letters A to D; null is an empty hole. */
   readonly holes: readonly (string | null)[]
   readonly part: Tablet['part']
@@ -25,13 +29,17 @@ export interface TabletToThread {
  */
 export function threadingCard(draft: Draft, card: ConventionCard): TabletToThread[] {
   const { end, count } = assumed(card)
-  const ours = (count === 'right') !== (end === 'warp') ? draft.tablets.toReversed() : draft.tablets
+  const isReversed = (count === 'right') !== (end === 'warp')
+  const ours = isReversed ? draft.tablets.toReversed() : draft.tablets
   // Only the tablets are wanted, so no pick has to be converted.
   const named = fromFrame({ ...draft, tablets: draft.tablets, picks: [] }, card).tablets
   return named.map(({ threading, holes, part }, at) => {
     const tablet = ours[at]!
     const seen = readersHoles(tablet, card)
     const drawing = drawTabletOf(seen, tablet.threading, draft.colours)
-    return { number: at + 1, threading, holes, part, drawing }
+    // S lies far-left to near-right: the bare warp is far from the weaver, and near to whoever sits at its end.
+    const fromSide = (tablet.threading === 'S') === (end === 'warp') ? 'right' : 'left'
+    const number = at + 1
+    return { number, ours: isReversed ? ours.length - at : number, threading, fromSide, holes, part, drawing }
   })
 }

@@ -1,0 +1,89 @@
+import { forecastTwist } from '../../shared/draft/twist-forecast.ts'
+import { turningOf } from '../../shared/draft/turning.ts'
+import { sumOf } from '../../shared/measure/univariate.ts'
+import { BLANK_PLAN, type PlanEntered } from '../../shared/plan/entry.ts'
+import type { PlanFacts, Taught, YarnChoice } from '../../shared/plan/facts.ts'
+import { readPlan } from '../../shared/plan/read-plan.ts'
+import { measuredTakeUp, warpGeometry } from '../../shared/plan/warp-geometry.ts'
+import { diameterEstimate, PACKING_RANGES } from '../../shared/yarn/diameter-range.ts'
+import { FIBRES } from '../../shared/yarn/fibre.ts'
+import { listFeatures } from '../claim/feature-queries.ts'
+import { listWorkingClaims } from '../claim/queries.ts'
+import { evidenceKey, gatherEvidence, knownOf } from '../compare/evidence.ts'
+import type { Db } from '../db/open.ts'
+import { findRevisionById } from '../draft/revision-queries.ts'
+import { listPieceYarns, toPiece, type Piece } from '../piece/queries.ts'
+import { toTex } from '../piece/yarn-form.ts'
+import { readable } from '../rights/readable.ts'
+import { findPlan } from './queries.ts'
+
+/** As many finished pieces as are looked at, the latest first: a hand changes, and so does what it teaches. */
+const MOST_PIECES = 30
+
+type Teaching = Pick<PlanFacts, 'takeUpRatios' | 'cordRatios' | 'stops'>
+
+/**
+ * What finished pieces of the same maker taught, of those that the viewer may see: how much more or less they took up than
+ * geometry says, how wide their cords came out, and how much twist they stopped at.
+ */
+export function listTaught(db: Db, piece: Piece, yarns: readonly YarnChoice[]): Teaching {
+  const features = new Map(listFeatures(db).map((feature) => [feature.key, feature]))
+  const taught = { takeUpRatios: [] as Taught[], cordRatios: [] as Taught[], stops: [] as Taught[] }
+  for (const own of listFinished(db, piece.id)) {
+    const revision = own.draftRevisionId === undefined ? undefined : findRevisionById(db, own.draftRevisionId)
+    if (!revision) continue
+    const { draft } = revision
+    const evidence = gatherEvidence(listWorkingClaims(db, { pieceId: own.id }), features, draft)
+    const known = (feature: string) => knownOf(evidence.get(evidenceKey(feature)))?.value
+    const entered = findPlan(db, own.id)?.entered ?? (BLANK_PLAN as PlanEntered)
+    const { wants } = readPlan(entered, { draft, yarns })
+    const turning = turningOf(draft)
+    const picksPerCm = wants.picksPerCm ?? known('picksPerCm') ?? null
+    const geometry = warpGeometry(wants, draft, turning, picksPerCm)
+    const add = (list: Taught[], value: number | null) => {
+      if (value !== null && value > 0 && Number.isFinite(value)) list.push({ piece: own.name, value })
+    }
+    const measured = measuredTakeUp(wants)
+    if (measured !== null && geometry.perTablet.length > 0)
+      add(taught.takeUpRatios, measured / Math.max(...geometry.perTablet))
+    const width = known('width')
+    const diameterMm = geometry.warpYarn?.diameter.diameterMm ?? notedDiameter(db, own.id)
+    if (width !== undefined && diameterMm !== undefined)
+      add(taught.cordRatios, width / draft.tablets.length / diameterMm)
+    if (wants.stoppedPick !== null && wants.woundMm !== null && picksPerCm !== null) {
+      const warp = { bareMm: wants.woundMm, pickMm: 10 / picksPerCm, warpPerWoven: 1 + (measured ?? 0) / 100 }
+      const isBorder = draft.tablets.map(({ part }) => part === 'border')
+      const forecast = forecastTwist(turning, warp, wants.stoppedPick, 1, { isBorder, reversals: wants.reversals })
+      if (forecast.picks === wants.stoppedPick) add(taught.stops, forecast.turnsPerM[wants.stoppedPick]!)
+    }
+  }
+  return taught
+}
+
+function listFinished(db: Db, butId: number): Piece[] {
+  const owner = db.sql.selectFrom('piece').select('owner_id').where('id', '=', butId)
+  const rows = db.all(
+    db.sql
+      .selectFrom('piece')
+      .selectAll()
+      .where('id', '<>', butId)
+      .where('finished_on', 'is not', null)
+      .where('set_aside_on', 'is', null)
+      .where('owner_id', 'is', owner)
+      .where(readable('piece'))
+      .orderBy('finished_on', 'desc')
+      .orderBy('id', 'desc')
+      .limit(MOST_PIECES),
+  )
+  return rows.map(toPiece)
+}
+
+/** Of a piece without a plan: the mean of the warp yarns noted with it, taken as worsted-spun wool. */
+function notedDiameter(db: Db, pieceId: number): number | undefined {
+  const texes = listPieceYarns(db, pieceId)
+    .filter(({ role }) => /warp|border/i.test(role))
+    .flatMap((yarn) => toTex(yarn)?.resultantTex ?? [])
+  if (texes.length === 0) return undefined
+  const tex = sumOf(texes) / texes.length
+  return diameterEstimate(tex, FIBRES[BLANK_PLAN.fibre]!.densityGPerCm3, PACKING_RANGES.worsted, 0).diameterMm
+}

@@ -1,0 +1,49 @@
+import type { Draft } from '../draft/draft.ts'
+
+/** A yarn that a plan may choose: a lot on the shelf, or a kind of yarn. */
+export interface YarnChoice {
+  /** `lot-3` or `yarn-2`, as it stands in the form. */
+  readonly value: string
+  readonly label: string
+  /** Linear density of the whole yarn; null where nobody knows. */
+  readonly tex: number | null
+  /** g/cm³ of its fibre; null where the blend is not known. */
+  readonly densityGPerCm3: number | null
+  /** Mass that is on the shelf and not reserved for other pieces, in grams; null for a kind of yarn. */
+  readonly freeG: number | null
+}
+
+/** What a finished piece of the maker's own taught. */
+export interface Taught {
+  readonly piece: string
+  readonly value: number
+}
+
+/** A figure that the notebook has already, and where from: `measured on this piece, n = 9`. */
+export interface KnownFigure {
+  readonly value: number
+  readonly from: string
+}
+
+/** All that a plan is worked out from, besides what is typed. It travels to the browser as JSON. */
+export interface PlanFacts {
+  readonly draft: Draft
+  readonly yarns: readonly YarnChoice[]
+  /** Take-up as measured over take-up by geometry. */
+  readonly takeUpRatios: readonly Taught[]
+  /** Width of a cord over the diameter of its thread. */
+  readonly cordRatios: readonly Taught[]
+  /** Turns per metre in the bare warp at the pick at which the maker stopped. */
+  readonly stops: readonly Taught[]
+  /** Of this piece. */
+  readonly picksPerCm: KnownFigure | null
+  readonly widthMm: KnownFigure | null
+  /** Of the original; all null where there is none. */
+  readonly original: {
+    readonly widthMm: KnownFigure | null
+    readonly tablets: KnownFigure | null
+    readonly tabletsPerCm: KnownFigure | null
+    readonly endsPerCm: KnownFigure | null
+    readonly threadMm: KnownFigure | null
+  }
+}
