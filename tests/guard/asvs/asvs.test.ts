@@ -158,7 +158,7 @@ describe('the program', () => {
     const file = join(makeDataDir(), 'square.xml')
     writeFileSync(file, '<rect xmlns="http://www.w3.org/2000/svg" width="9" height="9" fill="#777"/>')
     const drawn = () => new Resvg(outer(file), { font: { loadSystemFonts: false } }).render().pixels
-    let pixels = Buffer.from([])
+    let pixels: Uint8Array = Buffer.from([])
     try {
       pixels = drawn()
     } catch (error) {
