@@ -1,7 +1,7 @@
 import { listBackups } from '../backup/list.ts'
 import { verifyBackup } from '../backup/verify.ts'
 import type { Db } from '../db/open.ts'
-import { findMissingPhotos, findOrphans } from '../photo/check.ts'
+import { findChangedPhotos, findMissingPhotos, findOrphans } from '../photo/check.ts'
 import { checkDatabase, checkSearch } from './database.ts'
 import { count, some, type Finding } from './finding.ts'
 import { checkSums } from './sums.ts'
@@ -14,7 +14,25 @@ export async function checkNotebook(db: Db, dataDir: string, now: Date): Promise
   const findings = checkDatabase(db)
   // In a damaged file the other questions may have no answer.
   if (findings.length > 0) return [...findings, ...(await checkNewestBackup(dataDir))]
-  return [...checkSums(db), ...checkSearch(db), ...checkPhotos(db, dataDir, now), ...(await checkNewestBackup(dataDir))]
+  return [
+    ...checkSums(db),
+    ...checkSearch(db),
+    ...checkPhotos(db, dataDir, now),
+    ...(await checkContent(db, dataDir)),
+    ...(await checkNewestBackup(dataDir)),
+  ]
+}
+
+async function checkContent(db: Db, dataDir: string): Promise<Finding[]> {
+  const changed = await findChangedPhotos(db, dataDir)
+  if (changed.length === 0) return []
+  const names = changed.flatMap((photo) => photo.names)
+  return [
+    {
+      what: `${count(changed.length, 'photograph')} whose files are not what they were: ${some(names)}.`,
+      todo: 'Copy the files back from the folder photos of an older backup, best of one on another disk; the names stay as they are. This disk may be failing.',
+    },
+  ]
 }
 
 function checkPhotos(db: Db, dataDir: string, now: Date): Finding[] {

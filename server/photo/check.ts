@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, rmSync, statSync } from 'node:fs'
 import { join, relative, sep } from 'node:path'
 import type { Db } from '../db/open.ts'
+import { hashFile } from './store.ts'
 import { listNamesOf, photosFolder, stagingFolder } from './place.ts'
 
 export interface PhotoFile {
@@ -37,6 +38,26 @@ export function findMissingPhotos(db: Db, dataDir: string): MissingPhoto[] {
       .filter((name) => !existsSync(join(dataDir, name)))
     return names.length === 0 ? [] : [{ id: row.id, caption: row.caption, names }]
   })
+}
+
+/**
+ * Rows, bin included, whose files are there and are not what they were: the file as it was sent by its sum, the web sizes
+ * by their bytes together. A disk forgets in silence, and nobody opens a photograph of years ago.
+ */
+export async function findChangedPhotos(db: Db, dataDir: string): Promise<MissingPhoto[]> {
+  const columns = ['id', 'caption', 'file', 'width', 'height', 'sha256', 'bytes'] as const
+  const found: MissingPhoto[] = []
+  for (const row of db.all(db.sql.selectFrom('photo').select(columns).orderBy('id'))) {
+    const names = listNamesOf(row).map((name) => `photos/${name}`)
+    if (!names.every((name) => existsSync(join(dataDir, name)))) continue
+    const [sizes, original] = [names.slice(0, -1), names.slice(-1)]
+    const bytes = sizes.reduce((sum, name) => sum + statSync(join(dataDir, name)).size, 0)
+    if (bytes !== row.bytes) found.push({ id: row.id, caption: row.caption, names: sizes })
+    for (const name of original)
+      if ((await hashFile(join(dataDir, name))) !== row.sha256)
+        found.push({ id: row.id, caption: row.caption, names: original })
+  }
+  return found
 }
 
 /**

@@ -84,7 +84,7 @@ async function makeFolder(folder: string, dataDir: string): Promise<void> {
   for (let above = dirname(folder); above.length >= dataDir.length; above = dirname(above)) await flush(above)
 }
 
-async function hashFile(path: string): Promise<string> {
+export async function hashFile(path: string): Promise<string> {
   const hash = createHash('sha256')
   for await (const chunk of createReadStream(path)) hash.update(chunk as Buffer)
   return hash.digest('hex')

@@ -1,4 +1,5 @@
-import { existsSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { backupsFolder } from '../../server/backup/place.ts'
 import { runBackup } from '../../server/backup/run.ts'
@@ -25,14 +26,18 @@ export const PHOTO = '0123456789abcdef0123456789abcdef'
 /** A photograph of the first original, as the program lays it down: its row, and its files with text instead of a picture. */
 export function addPhoto({ db, dataDir }: Notebook, file = PHOTO): string[] {
   const at = NOW.toISOString()
+  const names = writePhotoFiles(dataDir, file)
+  const sizes = names.slice(0, -1).reduce((sum, name) => sum + statSync(join(dataDir, name)).size, 0)
+  const original = readFileSync(join(dataDir, names.at(-1)!))
+  const sha256 = createHash('sha256').update(original).digest('hex')
   db.run(
     db.sql.insertInto('photo').values({
       ...{ original_id: 1, piece_id: null, part: '', caption: 'The selvedge', credit: '', licence: '', taken_on: null },
-      ...{ file, sha256: '0'.repeat(64), ...SHAPE, bytes: 1, original_bytes: 1 },
+      ...{ file, sha256, ...SHAPE, bytes: sizes, original_bytes: original.length },
       ...{ created_at: at, updated_at: at },
     }),
   )
-  return writePhotoFiles(dataDir, file)
+  return names
 }
 
 export function writePhotoFiles(dataDir: string, file: string): string[] {

@@ -1,4 +1,4 @@
-import { rmSync, utimesSync } from 'node:fs'
+import { readFileSync, rmSync, truncateSync, utimesSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { checkNotebook } from '../../server/check/check.ts'
@@ -14,6 +14,12 @@ const check = async ({ db, dataDir }: Notebook) => (await checkNotebook(db, data
 /** The program refuses it; a hand with another tool does not. */
 const loseRevision = ({ raw }: Notebook['db']) =>
   raw.exec('drop trigger draft_revision_stays; update draft_revision set number = 7 where id = 1')
+
+function turnByte(file: string): void {
+  const content = readFileSync(file)
+  content[0] = (content[0] ?? 0) ^ 1
+  writeFileSync(file, content)
+}
 
 const FAULTS: readonly [string, (notebook: Notebook) => void, RegExp][] = [
   [
@@ -51,6 +57,16 @@ const FAULTS: readonly [string, (notebook: Notebook) => void, RegExp][] = [
       rmSync(join(notebook.dataDir, first!))
     },
     /^1 photograph without its files: The selvedge/,
+  ],
+  [
+    'a photograph as it was sent of which a byte has turned',
+    (notebook) => turnByte(join(notebook.dataDir, addPhoto(notebook).at(-1)!)),
+    /^1 photograph whose files are not what they were: photos\/01\/23\/\w+-original\.$/,
+  ],
+  [
+    'a web size that was cut off',
+    (notebook) => truncateSync(join(notebook.dataDir, addPhoto(notebook)[0]!), 3),
+    /^1 photograph whose files are not what they were: .*\.jpg\.$/,
   ],
   [
     'a file that nothing shows',

@@ -114,6 +114,10 @@ describe('POST /originals/:id/photos with a form that is none', () => {
     ['a field of 100 kB', part('Content-Disposition: form-data; name="caption"', 'x'.repeat(100_000)) + END, 413],
     ['a field without a name', part('Content-Disposition: form-data', 'x') + END, 413],
     ['the field __proto__', field('__proto__') + END, 422],
+    ['the field constructor[prototype][x]', field('constructor[prototype][x]') + END, 413],
+    ['brackets in brackets, 5,000 deep', field(`a${'[b'.repeat(5_000)}`) + END, 413],
+    ['a head of 100 kB', part(`${FILE}\r\nX-Long: ${'x'.repeat(100_000)}`, 'abc') + END, 400],
+    ['another boundary within', part(FILE, 'abc').replaceAll(BOUNDARY, 'yy'), 400],
   ])('%s is refused and leaves nothing', async (_name, body, status) => {
     const started = startApp()
     const answer = await request(started.app)
