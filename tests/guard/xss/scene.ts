@@ -127,6 +127,7 @@ export const pagesOf = ({
       `/drafts/${draft}/bench/copy.json`,
     ],
     ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
+    ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
     ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],
     ...PARTS.map((name) => `${revision}/${name}`),
   ]

@@ -1,4 +1,5 @@
 import sharp from 'sharp'
+import { PLAN_FIELDS } from '../../../shared/plan/entry.ts'
 import { insertInvite } from '../../../server/member/link-queries.ts'
 import { SIZES } from '../../../server/photo/size.ts'
 import { makeJpeg } from '../../photo/send.ts'
@@ -44,6 +45,9 @@ export async function sendWrong(target: Target, fill: Fill, keep: Keep, texts: r
     await post('/account/tokens', 'owner', { name: text, scope: text, days: text })
     await post('/members/2/role', 'keeper', { role: text })
     await post('/pieces/1/share', 'owner', { visibility: text, grounds: text })
+    const planned = Object.fromEntries([...PLAN_FIELDS, 'warp-m-count', 'weft-count'].map((name) => [name, text]))
+    await post('/pieces/1/plan', 'owner', planned)
+    keep('GET /pieces/:id/plan?…', await target.send(`/pieces/1/plan?${new URLSearchParams(planned)}`, 'owner'))
     const query = new URLSearchParams({ q: text.slice(0, 190) })
     for (const name of [
       'kind',
