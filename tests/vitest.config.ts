@@ -3,12 +3,9 @@ import { configDefaults, defineConfig } from 'vitest/config'
 import { BaseSequencer, type TestSpecification } from 'vitest/node'
 
 /** What takes longest begins first, or one worker would be busy with it long after the other has nothing to do. */
-const LONG = ['browser/', 'archive/round-trip', 'backup/', 'rights/matrix', 'browser.test']
+const LONG = ['faults/', 'browser/', 'archive/round-trip', 'backup/', 'rights/matrix', 'browser.test']
 
-const TAKES_MINUTES = [
-  'tests/faults/{crash,failing,ending}.test.ts',
-  'tests/load/*.test.ts',
-]
+const TAKES_MINUTES = ['tests/load/*.test.ts']
 
 class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
@@ -24,7 +21,7 @@ export default defineConfig({
   test: {
     root: fileURLToPath(new URL('..', import.meta.url)),
     include: ['tests/**/*.test.ts'],
-    // What takes minutes has a command of its own; `npm run corpus` takes all of the texts that are a sample here.
+    // What takes minutes has a command of its own. `npm run corpus` and `npm run faults` take all of what is a sample here.
     exclude: process.env.LONG === 'yes' ? [] : [...configDefaults.exclude, ...TAKES_MINUTES],
     env: { TZ: 'Europe/Berlin' },
     globalSetup: ['tests/support/build.ts'],
