@@ -4,7 +4,11 @@ import { insertRevision } from '../server/draft/revision-queries.ts'
 import { readOriginalForm } from '../server/original/form.ts'
 import { insertOriginal } from '../server/original/queries.ts'
 import { readPieceForm } from '../server/piece/form.ts'
-import { insertPiece } from '../server/piece/queries.ts'
+import { insertPiece, listPieceYarns } from '../server/piece/queries.ts'
+import { beginPlan } from '../server/plan/form.ts'
+import { savePlan } from '../server/plan/queries.ts'
+import type { Draft } from '../shared/draft/draft.ts'
+import { readPlan } from '../shared/plan/read-plan.ts'
 import { readSittingForm } from '../server/sitting/form.ts'
 import { insertSitting } from '../server/sitting/queries.ts'
 import { readSourceForm } from '../server/source/form.ts'
@@ -12,6 +16,7 @@ import { insertSource } from '../server/source/queries.ts'
 import { accept } from './accept.ts'
 import { writeClaims, type SourceIds } from './claim-writer.ts'
 import type { DraftKey } from './draft/draft.ts'
+import { plans } from './plan.ts'
 import { scenario } from './scenario.ts'
 import type { Original, Piece, PieceYarn, Sitting, Source } from './type.ts'
 
@@ -89,11 +94,22 @@ function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds 
     today: LATEST.toISOString().slice(0, 10),
   }
   const pieceId = insertPiece(db, accept(`piece ${key}`, readPieceForm(body, choices)), at, 1)
+  if (draft !== undefined) writePlan(db, pieceId, key, scenario.drafts[draft], at)
   writeClaims(db, { pieceId }, measurements, { sourceIds, claimedBy: piece.maker }, at)
   for (const sitting of sittings) {
     const form = readSittingForm(sittingFields(sitting, piece.maker), LATEST)
     insertSitting(db, pieceId, accept(`sitting of ${key} on ${sitting.date}`, form), at)
   }
+}
+
+/** The plan of a piece that has one, with the counts of its yarns as its form would offer them. */
+function writePlan(db: Db, pieceId: number, key: string, draft: Draft, at: string): void {
+  const typed = plans[key]
+  if (!typed) return
+  const entered = { ...beginPlan(listPieceYarns(db, pieceId), draft), ...typed }
+  const { problems } = readPlan(entered, { draft, yarns: [] })
+  accept(`plan of ${key}`, Object.keys(problems).length === 0 ? { ok: true, value: entered } : { ok: false, problems })
+  savePlan(db, { pieceId, tablets: draft.tablets, entered }, at)
 }
 
 function yarnFields(yarns: readonly PieceYarn[]): Record<string, string> {
