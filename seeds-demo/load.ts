@@ -18,6 +18,7 @@ import { writeClaims, type SourceIds } from './claim-writer.ts'
 import type { DraftKey } from './draft/draft.ts'
 import { plans } from './plan.ts'
 import { scenario } from './scenario.ts'
+import { writeLedgers, writeYarns } from './yarn-writer.ts'
 import type { Original, Piece, PieceYarn, Sitting, Source } from './type.ts'
 
 /** The scenario keeps its days whatever the clock of this machine says, so nothing in it has "not come yet". */
@@ -41,7 +42,10 @@ export function loadDemo(db: Db, now: Date): void {
       const originalId = woven?.original === undefined ? undefined : originalIds.get(woven.original)
       revisionIds.set(key, writeDraft(db, key, originalId, at))
     }
-    for (const piece of scenario.pieces) writePiece(db, piece, { sourceIds, originalIds, revisionIds }, at)
+    const lotIds = writeYarns(db, scenario.yarns, at)
+    const ids = { sourceIds, originalIds, revisionIds, lotIds }
+    const pieceIds = new Map(scenario.pieces.map((piece) => [piece.key, writePiece(db, piece, ids, at)]))
+    writeLedgers(db, scenario.yarns, { lotIds, pieceIds }, at)
   })
 }
 
@@ -79,18 +83,20 @@ interface Ids {
   readonly sourceIds: SourceIds
   readonly originalIds: ReadonlyMap<string, number>
   readonly revisionIds: ReadonlyMap<DraftKey, readonly number[]>
+  readonly lotIds: ReadonlyMap<string, number>
 }
 
-function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds }: Ids, at: string): void {
+function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds, lotIds }: Ids, at: string): number {
   const { key, original, draft, revision, yarns, measurements, sittings, ...typed } = piece
   const originalId = original === undefined ? undefined : originalIds.get(original)
   const revisionId =
     draft === undefined ? undefined : revisionIds.get(draft)?.at(revision === undefined ? -1 : revision - 1)
-  const body = { ...typed, ...yarnFields(yarns), original: text(originalId), revision: text(revisionId) }
+  const body = { ...typed, ...yarnFields(yarns, lotIds), original: text(originalId), revision: text(revisionId) }
   const choices = {
     originalIds: [...originalIds.values()],
     revisionIds: [...revisionIds.values()].flat(),
     colourKeys: draft === undefined ? [] : Object.keys(scenario.drafts[draft].colours),
+    lotIds: [...lotIds.values()],
     today: LATEST.toISOString().slice(0, 10),
   }
   const pieceId = insertPiece(db, accept(`piece ${key}`, readPieceForm(body, choices)), at, 1)
@@ -100,6 +106,7 @@ function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds 
     const form = readSittingForm(sittingFields(sitting, piece.maker), LATEST)
     insertSitting(db, pieceId, accept(`sitting of ${key} on ${sitting.date}`, form), at)
   }
+  return pieceId
 }
 
 /** The plan of a piece that has one, with the counts of its yarns as its form would offer them. */
@@ -112,14 +119,15 @@ function writePlan(db: Db, pieceId: number, key: string, draft: Draft, at: strin
   savePlan(db, { pieceId, tablets: draft.tablets, entered }, at)
 }
 
-function yarnFields(yarns: readonly PieceYarn[]): Record<string, string> {
-  const rows = yarns.map(({ role, yarn, count, system, ply, colourKey = '' }, at) => ({
+function yarnFields(yarns: readonly PieceYarn[], lotIds: Ids['lotIds']): Record<string, string> {
+  const rows = yarns.map(({ role, yarn, count, system, ply, colourKey = '', lot = '' }, at) => ({
     [`role-${at}`]: role,
     [`yarn-${at}`]: yarn,
     [`count-${at}`]: count,
     [`countSystem-${at}`]: system,
     [`ply-${at}`]: String(ply),
     [`colourKey-${at}`]: colourKey,
+    [`lot-${at}`]: text(lotIds.get(lot)),
   }))
   return Object.assign({}, ...rows) as Record<string, string>
 }

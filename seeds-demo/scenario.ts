@@ -2,6 +2,7 @@ import { drafts, firstDrafts } from './draft/draft.ts'
 import { originals } from './original.ts'
 import { pieces } from './piece.ts'
 import { sources } from './source.ts'
+import { yarns } from './yarn.ts'
 
 /**
  * The demo collection. All of it is invented for this program: the region of Orrowmere, its museum and chapel, the
@@ -13,4 +14,4 @@ import { sources } from './source.ts'
  * (given up), too small. Corrin Haskeld weaves the Tessary pike and measures it once, keeps a teaching band on the
  * guild's wall, and finishes a commission in the night in which the clocks go back.
  */
-export const scenario = { sources, originals, drafts, firstDrafts, pieces }
+export const scenario = { sources, originals, drafts, firstDrafts, pieces, yarns }

@@ -2,6 +2,7 @@ import type { Basis, Blank, State } from '../shared/measure/claim-word.ts'
 import type { Unit } from '../shared/measure/unit.ts'
 import type { Stage } from '../shared/work/stage.ts'
 import type { CountSystem } from '../shared/yarn/count.ts'
+import type { EnteredKind } from '../server/yarn/movement-form.ts'
 import type { DraftKey } from './draft/draft.ts'
 
 /** A day, as `2026-03-14`. */
@@ -77,6 +78,49 @@ export interface PieceYarn {
   readonly ply: number
   /** The colour of the draft that it weaves. */
   readonly colourKey?: string
+  /** Key of the lot that it came from. */
+  readonly lot?: string
+}
+
+/** One entry of a lot's ledger. */
+export interface LotMovement {
+  readonly kind: EnteredKind
+  readonly day: Day
+  readonly grams: Decimal
+  /** Key of the piece. */
+  readonly piece?: string
+  /** Key of the lot that it was dyed into, and its weight then. */
+  readonly into?: string
+  readonly gramsAfter?: Decimal
+  readonly note: string
+}
+
+export interface Lot {
+  readonly key: string
+  readonly colourName: string
+  readonly colourHex: string
+  readonly colourLab?: string
+  readonly dye?: string
+  readonly mordant?: string
+  readonly recipe?: string
+  readonly dyedBy?: string
+  readonly dyedOn?: Day
+  readonly lotNumber?: string
+  /** Of 100 g, in euros. */
+  readonly price?: Decimal
+  readonly movements: readonly LotMovement[]
+}
+
+export interface Yarn {
+  readonly name: string
+  readonly blend: string
+  /** As written on it. */
+  readonly count: string
+  readonly build: string
+  readonly wrapsPerCm?: Decimal
+  readonly supplier: string
+  readonly notes: string
+  readonly lots: readonly Lot[]
 }
 
 export interface Sitting {

@@ -42,6 +42,11 @@ import { pieceRoutes } from './piece/routes.ts'
 import { planRoutes } from './plan/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
+import { lotColourRoutes } from './yarn/draft-routes.ts'
+import { lotRoutes } from './yarn/lot-routes.ts'
+import { yarnRoutes } from './yarn/routes.ts'
+import { settleRoutes } from './yarn/settle-routes.ts'
+import { yarnTableRoutes } from './yarn/table-routes.ts'
 import { sharingRoutes } from './sharing/routes.ts'
 import { basePathOf } from './settings.ts'
 import { tellRoutes } from './tell/routes.ts'
@@ -129,6 +134,11 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(conventionRoutes(options))
   router.use(cardRoutes(options))
   router.use(pieceRoutes(options))
+  router.use(yarnTableRoutes(options))
+  router.use(yarnRoutes(options))
+  router.use(lotRoutes(options))
+  router.use(settleRoutes(options))
+  router.use(lotColourRoutes(options))
   router.use(planRoutes(options))
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))

@@ -25,6 +25,28 @@ export const CAUTIONS = {
       'rules for the waste. “Natural” is not “safe”.',
     ask: 'Ask the supplier for the safety data sheet, and your local authority about the waste.',
   },
+  // J. Dean, The Craft of Natural Dyeing; NIOSH on chromium(VI). Waste: common practice, no source.
+  dyepot: {
+    title: 'At the dyepot',
+    text:
+      'Dyes and mordants: gloves; a mask for powders; an open window or outdoors; pans and spoons that never go back to food. ' +
+      'Chrome mordants are not recommended. Waste goes by the local rules. Where the safety data sheet says otherwise, it decides.',
+    ask: 'Ask the supplier for the safety data sheet, and your local authority about the waste.',
+  },
+  // Common knowledge of conservators, no single source: iron and tannin make acid and help oxygen to act.
+  ironBlack: {
+    title: 'Iron and tannin',
+    text: 'Blacks and greys of iron with tannin weaken the yarn with the years, silk and cotton sooner than wool.',
+    ask: 'Ask a textile conservator where a band has to last or to carry.',
+  },
+  // Regulation (EU) 1007/2011; Textile Fiber Products Identification Act and Wool Products Labeling Act (US).
+  labelling: {
+    title: 'Selling what is woven',
+    text:
+      'Textiles that are sold name their fibres with their shares: in the European Union by Regulation (EU) No 1007/2011, in the ' +
+      'United States by the Textile and the Wool Acts. Check the local rule.',
+    ask: 'Ask your local authority for trade or consumers.',
+  },
   // Common practice, no source: nobody is known to test tablet-woven bands for load.
   load: {
     title: 'Straps and loads',

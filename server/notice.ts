@@ -3,6 +3,9 @@ import type { Request, Response } from 'express'
 /** What was just done, in one sentence, carried over the redirect by its key alone. */
 const NOTICES = {
   saved: 'Saved.',
+  entered: 'Entered in the ledger.',
+  settled: 'Settled. What was planned and what was used stand in the ledgers.',
+  'yarns-kept': 'The lots of the table are on your shelf.',
   deleted: 'In the bin now, for 30 days.',
   restored: 'Taken out of the bin again.',
   purged: 'Gone for good.',

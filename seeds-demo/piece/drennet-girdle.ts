@@ -25,7 +25,15 @@ For the real width it wants a yarn of about 145 tex in place of 83 (the square o
   wentWrong: `The sixth repeat has tablet 23 showing blue for two picks in the white path. Found when it was washed. It stays; the
 weaver of Saltwithy would understand.`,
   yarns: [
-    { role: 'pattern warp, blue', yarn: 'worsted two-ply, woad', count: '24', system: 'Nm', ply: 2, colourKey: 'woad' },
+    {
+      role: 'pattern warp, blue',
+      yarn: 'worsted two-ply, woad',
+      count: '24',
+      system: 'Nm',
+      ply: 2,
+      colourKey: 'woad',
+      lot: 'woad24',
+    },
     {
       role: 'pattern warp, white',
       yarn: 'worsted two-ply, undyed',
@@ -33,9 +41,18 @@ weaver of Saltwithy would understand.`,
       system: 'Nm',
       ply: 2,
       colourKey: 'undyed',
+      lot: 'undyed24',
     },
-    { role: 'border', yarn: 'worsted two-ply, madder', count: '24', system: 'Nm', ply: 2, colourKey: 'madder' },
-    { role: 'weft', yarn: 'woollen single, madder', count: '110', system: 'tex', ply: 1 },
+    {
+      role: 'border',
+      yarn: 'worsted two-ply, madder',
+      count: '24',
+      system: 'Nm',
+      ply: 2,
+      colourKey: 'madder',
+      lot: 'madder24',
+    },
+    { role: 'weft', yarn: 'woollen single, madder', count: '110', system: 'tex', ply: 1, lot: 'woollenMadder' },
   ],
   measurements: [
     { feature: 'width', readings: '28.0; 28.5; 28.5; 28.0', unit: 'mm', resolution: '0.5', ...tight },

@@ -30,6 +30,7 @@ wider than the find, which is as near as I come this side of spinning it myself.
       system: 'Nm',
       ply: 2,
       colourKey: 'madder',
+      lot: 'fineMadder',
     },
     {
       role: 'pattern warp, yellow',
@@ -38,6 +39,7 @@ wider than the find, which is as near as I come this side of spinning it myself.
       system: 'Nm',
       ply: 2,
       colourKey: 'weld',
+      lot: 'fineWeld',
     },
     {
       role: 'border',
@@ -46,6 +48,7 @@ wider than the find, which is as near as I come this side of spinning it myself.
       system: 'Nm',
       ply: 2,
       colourKey: 'walnut',
+      lot: 'fineWalnut',
     },
     {
       role: 'border line',
@@ -54,8 +57,9 @@ wider than the find, which is as near as I come this side of spinning it myself.
       system: 'Nm',
       ply: 2,
       colourKey: 'undyed',
+      lot: 'fineUndyed',
     },
-    { role: 'weft', yarn: 'worsted single, walnut hulls', count: '32', system: 'NeW', ply: 1 },
+    { role: 'weft', yarn: 'worsted single, walnut hulls', count: '32', system: 'NeW', ply: 1, lot: 'weftWalnut' },
   ],
   measurements: [
     { feature: 'width', readings: '19.0; 19.5; 19.0; 19.0', unit: 'mm', resolution: '0.5', ...tight },

@@ -11,7 +11,7 @@ export const pikeInLinen: Piece = {
   notes:
     'Corrin wove the pike with a wool weft. The tear shows **linen**, and a linen weft packs closer. One of us should find out.',
   wentWrong: '',
-  yarns: [{ role: 'weft', yarn: 'line linen single', count: '16', system: 'NeL', ply: 1 }],
+  yarns: [{ role: 'weft', yarn: 'line linen single', count: '16', system: 'NeL', ply: 1, lot: 'linenGrey' }],
   measurements: [],
   sittings: [
     at(

@@ -8,7 +8,7 @@ import { asCopy } from './copy.ts'
 import type { PhotoSubject } from '../photo/queries.ts'
 import { requireRoom } from '../photo/quota.ts'
 import { placePhotos } from './place.ts'
-import { findVisibleId, parentOf, planImport, childrenOf, type Plan, type PlanItem } from './plan.ts'
+import { findVisibleId, OWN_WORDS, parentOf, planImport, childrenOf, type Plan, type PlanItem } from './plan.ts'
 import { CHILDREN, FIELDS, type ArchiveRecord, type Kind } from './record.ts'
 import { insertRow, tableOf, toColumns, updateRow, type IdOf, type Row } from './rows.ts'
 import type { Unpacked } from './unpack.ts'
@@ -50,6 +50,8 @@ export function bringIn(db: Db, unpacked: Unpacked, choices: ReadonlyMap<string,
     throw error
   }
 }
+
+const isOwnWord = (key: string) => OWN_WORDS.some((word) => word === key)
 
 interface Given {
   readonly choices: ReadonlyMap<string, Choice>
@@ -149,7 +151,9 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
     ids.set(`${kind} ${record.uid}`, id)
     const columns: Record<string, Row[string]> = toColumns(FIELDS[kind], record, idOf)
     for (const kept of ['demo', 'visibility', 'created_at', 'width', 'height', 'sha256']) delete columns[kept]
-    if (!item.differences.some(({ field }) => field === 'forWhom')) delete columns.for_whom
+    // What only the owner is told stays, unless the archive says something else of it.
+    for (const { key, column } of FIELDS[kind])
+      if (isOwnWord(key) && !item.differences.some(({ field }) => field === key)) delete columns[column]
     if (kind === 'claim') setClaimAside(columns, record)
     updateRow(db, tableOf(kind), id, columns)
     if (kind !== 'claim') db.raw.prepare(`update ${tableOf(kind)} set version = version + 1 where id = ?`).run(id)

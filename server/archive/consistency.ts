@@ -1,5 +1,6 @@
 import { findFeature } from '../../shared/measure/feature.ts'
 import { unitsOf, type QuantityKind } from '../../shared/measure/unit.ts'
+import { readYarnBuild } from '../../shared/yarn/build.ts'
 import { observedProblem } from './observed-value.ts'
 import { LISTS, type Notebook } from './notebook.ts'
 import { CHILDREN, KINDS, type ArchiveRecord, type Kind } from './record.ts'
@@ -19,6 +20,16 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
     if ((startedAt === null) !== (endedAt === null)) return 'it has a start or an end, but not both.'
     if (Date.parse(String(endedAt)) < Date.parse(String(startedAt))) return 'it ends before it starts.'
     return Number(breakMinutes) > Number(minutes) ? 'its breaks are longer than it is.' : ''
+  },
+  yarn: ({ build }) => (build === '' || readYarnBuild(String(build)).ok ? '' : 'its spin and ply cannot be read.'),
+  lot: ({ yarn, priceMinor, priceCurrency, priceFor }) => {
+    if (yarn === null) return 'it belongs to no yarn.'
+    const said = [priceMinor !== null, priceCurrency !== '', priceFor !== '']
+    return said.every(Boolean) || !said.some(Boolean) ? '' : 'a price has an amount, a currency and what it is for.'
+  },
+  movement: ({ lot, kind, corrects }) => {
+    if (lot === null) return 'it belongs to no lot.'
+    return (kind === 'correction') === (corrects !== null) ? '' : 'a correction, and nothing else, corrects an entry.'
   },
   plan: ({ piece, yarns }) => {
     if (piece === null) return 'it belongs to no piece.'
@@ -48,6 +59,7 @@ function claimProblem(claim: ArchiveRecord): string {
 export function listInconsistencies({ features, records }: Notebook, most = 20): string[] {
   const problems: string[] = []
   const uids = new Set<string>()
+  const entries = new Map(records.movement.map((record) => [record.uid, record]))
   const kinds = new Map(features.map((feature) => [feature.key, feature.quantity]))
   for (const kind of KINDS) {
     records[kind].forEach((record, at) => {
@@ -60,6 +72,7 @@ export function listInconsistencies({ features, records }: Notebook, most = 20):
       }
       const problem = RULES[kind]?.(record) ?? ''
       if (problem) say(problem)
+      if (kind === 'movement' && !correctsWithin(record, entries)) say('it corrects no entry of its own lot.')
       if (kind === 'claim' && !fitsFeature(record, kinds))
         say(`the unit ${String(record.unit)} does not fit its feature.`)
     })
@@ -67,6 +80,13 @@ export function listInconsistencies({ features, records }: Notebook, most = 20):
   }
   if (new Set(features.map(({ key }) => key)).size < features.length) problems.push('features: two have the same key.')
   return problems.slice(0, most)
+}
+
+/** An entry is corrected within the ledger that it stands in, and a correction is not corrected itself. */
+function correctsWithin({ corrects, lot }: ArchiveRecord, entries: ReadonlyMap<string, ArchiveRecord>): boolean {
+  if (corrects === null) return true
+  const corrected = entries.get(String(corrects))
+  return corrected?.lot === lot && corrected?.corrects === null
 }
 
 /** A value in a unit of another sort cannot be computed with; a feature that nobody knows has no units at all. */

@@ -12,6 +12,9 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   sitting: { field: 'note', most: 10_000 },
   photo: { field: 'caption', most: 300 },
   observed: { field: 'note', most: 2000 },
+  yarn: { field: 'name', most: 300 },
+  lot: { field: 'colourName', most: 120 },
+  movement: undefined,
   // It goes with a copy of its piece alone, and has no words of its own.
   plan: undefined,
 }

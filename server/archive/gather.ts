@@ -38,6 +38,8 @@ export function gather(db: Db, scope: Scope): Gathered {
       // The place in a source says something of it: it goes with the source only.
       if (kind === 'claim' && row.source_id !== null && !ids.source.has(Number(row.source_id)))
         return { ...record, locator: '' }
+      const yarnId = kind === 'yarn' ? row.id : kind === 'lot' ? row.yarn_id : undefined
+      if (yarnId !== undefined && !owners('yarn', Number(yarnId))) return withoutOwnWords(record)
       return kind === 'piece' && !owners('piece', Number(row.id)) ? { ...record, forWhom: null } : record
     })
   }
@@ -45,7 +47,13 @@ export function gather(db: Db, scope: Scope): Gathered {
 }
 
 type Ids = Record<Kind, Set<number>>
-type Owned = 'source' | 'original' | 'draft' | 'piece'
+/** Supplier and price are for the owner of a yarn alone. */
+const withoutOwnWords = (record: ArchiveRecord): ArchiveRecord =>
+  'priceMinor' in record
+    ? { ...record, supplier: null, priceMinor: null, priceCurrency: '', priceFor: '' }
+    : { ...record, supplier: null }
+
+type Owned = 'source' | 'original' | 'draft' | 'piece' | 'yarn'
 
 function listIds(db: Db, scope: Scope): Ids {
   const pick = (table: Owned, which: ReturnType<typeof sql>) =>
@@ -56,7 +64,7 @@ function listIds(db: Db, scope: Scope): Ids {
     return scope.kind === 'own' ? ownedRows() : sql`(${ownedRows()} or ${readable(table)})`
   }
   const ids = {} as Ids
-  for (const table of ['source', 'original', 'draft', 'piece'] as const) ids[table] = pick(table, base(table))
+  for (const table of ['source', 'original', 'draft', 'piece', 'yarn'] as const) ids[table] = pick(table, base(table))
   const add = (table: Owned, from: ReturnType<typeof sql>) => {
     for (const id of pick(table, sql`id in (${from}) and ${readable(table)}`)) ids[table].add(id)
   }
@@ -66,18 +74,24 @@ function listIds(db: Db, scope: Scope): Ids {
   )
   add('original', sql`select original_id from piece where id in ${among(ids.piece)}`)
   add('original', sql`select original_id from draft where id in ${among(ids.draft)}`)
+  const inPieces = sql`select l.yarn_id from lot l join piece_yarn p on p.lot_id = l.id where p.piece_id in ${among(ids.piece)}`
+  add('yarn', inPieces)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
-  const children = (table: 'claim' | 'photo' | 'sitting' | 'observed' | 'plan', which: ReturnType<typeof sql>) =>
-    new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
+  const children = (
+    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan',
+    which: ReturnType<typeof sql>,
+  ) => new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
   const binOf = (owner: ReturnType<typeof sql>) =>
     isPiece ? sql`deleted_at is null` : sql`(deleted_at is null or ${owner})`
-  const mine = (table: 'piece' | 'original') =>
+  const mine = (table: 'piece' | 'original' | 'yarn') =>
     sql`${sql.ref(`${table}_id`)} in (select id from ${sql.table(table)} where ${ownedRows()})`
   ids.claim = children('claim', about)
   ids.sitting = children('sitting', sql`piece_id in ${among(ids.piece)} and ${binOf(mine('piece'))}`)
   ids.photo = children('photo', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
   ids.observed = children('observed', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
+  ids.lot = children('lot', sql`yarn_id in ${among(ids.yarn)} and ${binOf(mine('yarn'))}`)
+  ids.movement = children('movement', sql`lot_id in ${among(ids.lot)}`)
   ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)
   add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
   return ids
@@ -104,12 +118,12 @@ function uidsOf(db: Db, ids: Ids) {
   return (target: Target, id: number) => known.get(target)?.get(id) ?? null
 }
 
-function ownership(db: Db): (table: 'original' | 'piece', id: number) => boolean {
-  const own = (table: 'original' | 'piece') =>
+function ownership(db: Db): (table: 'original' | 'piece' | 'yarn', id: number) => boolean {
+  const own = (table: 'original' | 'piece' | 'yarn') =>
     new Set(
       rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${ownedRows()}`).map((row) => row.id),
     )
-  const known = { original: own('original'), piece: own('piece') }
+  const known = { original: own('original'), piece: own('piece'), yarn: own('yarn') }
   return (table, id) => known[table].has(id)
 }
 

@@ -11,7 +11,7 @@ export const VERSION = 1
 export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ source: 'sources', original: 'originals', draft: 'drafts', piece: 'pieces' },
   ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs', observed: 'observedFaces' },
-  plan: 'plans',
+  ...{ yarn: 'yarns', lot: 'lots', movement: 'movements', plan: 'plans' },
 }
 
 export interface ArchiveFeature {
@@ -56,10 +56,31 @@ const feature = z.strictObject({
 })
 
 const MOST_RECORDS = 200_000
+const MOST_PROBLEMS = 20
 /** Archives from before there were any have no such list. */
-const ADDED_LATER: readonly Kind[] = ['observed', 'plan']
+const ADDED_LATER: readonly Kind[] = ['observed', 'yarn', 'lot', 'movement', 'plan']
+/** As `z.array` would, but that it stops once there is enough to say: of 200,000 empty records it would find millions. */
+const listOf = (record: z.ZodType) =>
+  z
+    .array(z.unknown())
+    .max(MOST_RECORDS)
+    .transform((items, context) => {
+      const found: unknown[] = []
+      let problems = 0
+      for (const [at, item] of items.entries()) {
+        const read = record.safeParse(item)
+        if (read.success) found.push(read.data)
+        else
+          for (const issue of read.error.issues)
+            context.addIssue({ code: 'custom', message: sayIssue(issue), path: [at, ...issue.path] })
+        problems += read.error?.issues.length ?? 0
+        if (problems >= MOST_PROBLEMS) break
+      }
+      return found
+    })
+
 const listSchema = (kind: Kind) => {
-  const list = z.array(recordSchema(kind)).max(MOST_RECORDS)
+  const list = listOf(recordSchema(kind))
   return ADDED_LATER.includes(kind) ? list.default([]) : list
 }
 const schema = z.strictObject({
@@ -70,8 +91,6 @@ const schema = z.strictObject({
 })
 
 export type ReadNotebook = { ok: true; notebook: Notebook } | { ok: false; problems: readonly string[] }
-
-const MOST_PROBLEMS = 20
 
 /** Reads what `JSON.parse` made of `notebook.json`; each problem begins with its place: `claims[3].unit: …`. */
 export function readNotebook(input: unknown): ReadNotebook {

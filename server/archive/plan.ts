@@ -37,6 +37,10 @@ export interface Plan {
 /** Facts about the row rather than about the thing; and of a photograph what is worked out from its file. */
 const IGNORED = ['demo', 'visibility', 'createdAt', 'updatedAt', 'width', 'height', 'sha256']
 
+/** What only the owner is told; an archive for others has null in the place of the first of them that a record has. */
+export const OWN_WORDS = ['forWhom', 'supplier', 'priceMinor', 'priceCurrency', 'priceFor'] as const
+export const isMasked = ({ forWhom, supplier }: ArchiveRecord): boolean => forWhom === null || supplier === null
+
 /** What bringing in an archive would do, for the viewer who asks; nothing is written. */
 export function planImport(db: Db, notebook: Notebook): Plan {
   const uidOf = (target: Target, id: number) =>
@@ -46,13 +50,21 @@ export function planImport(db: Db, notebook: Notebook): Plan {
       .get(id) ?? null
   const known = new Map<string, PlanItem>()
   const items = KINDS.flatMap((kind) =>
-    notebook.records[kind].map((record) => {
+    inOrder(kind, notebook.records[kind]).map((record) => {
       const item = planRecord(db, kind, record, { known, uidOf })
       known.set(`${kind} ${record.uid}`, item)
       return item
     }),
   )
   return { items, isExact: isAlone(currentViewer()) && isEmpty(db), missing: listMissing(db, notebook) }
+}
+
+/** Entries of a ledger are written in the order in which they were entered, and what they correct before them. */
+function inOrder(kind: Kind, records: readonly ArchiveRecord[]): readonly ArchiveRecord[] {
+  if (kind !== 'movement') return records
+  const place = ({ corrects, createdAt, uid }: ArchiveRecord) =>
+    `${corrects === null ? 0 : 1} ${String(createdAt)} ${uid}`
+  return records.toSorted((left, right) => (place(left) < place(right) ? -1 : 1))
 }
 
 interface Around {
@@ -77,23 +89,29 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   const may = { replace: !!standing && mayEdit(viewer, standing), own: !!standing && mayOwn(viewer, standing) }
   const isSeen = may.replace || decide({ kind: 'read', subject: kind }, viewer, standing) === 'allow'
   if (!isSeen) return { ...item, state: 'copy' }
+  // What is entered in a ledger never changes.
+  if (kind === 'movement') return { ...item, id, state: 'same' }
   const here = toRecord(db, kind, row, uidOf)
-  const ignored = record.forWhom === null || !may.own ? [...IGNORED, 'forWhom'] : IGNORED
+  const ignored = [...IGNORED, ...OWN_WORDS.filter(() => isMasked(record) || !may.own)]
   const differences = listDifferences(here, record, ignored)
   return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
 }
 
-const BELONGING: ReadonlySet<Kind> = new Set(['claim', 'sitting', 'photo', 'observed', 'plan'])
+const BELONGING: ReadonlySet<Kind> = new Set(['claim', 'sitting', 'photo', 'observed', 'lot', 'movement', 'plan'])
 
-/** What a claim, sitting, photograph, observed face or plan is about. */
-export function parentOf(kind: Kind, record: ArchiveRecord): { kind: 'original' | 'piece'; uid: string } | undefined {
+type Parent = { readonly kind: 'original' | 'piece' | 'yarn' | 'lot'; readonly uid: string }
+
+/** What a claim, sitting, photograph, observed face, plan, lot or movement belongs to. */
+export function parentOf(kind: Kind, record: ArchiveRecord): Parent | undefined {
   if (!BELONGING.has(kind)) return undefined
+  if (kind === 'lot') return { kind: 'yarn', uid: String(record.yarn) }
+  if (kind === 'movement') return { kind: 'lot', uid: String(record.lot) }
   if (typeof record.piece === 'string') return { kind: 'piece', uid: record.piece }
   return { kind: 'original', uid: String(record.original) }
 }
 
 /** Why nothing can be added to what a record belongs to; empty when it can. */
-function parentProblem(db: Db, { kind, uid }: { kind: 'original' | 'piece'; uid: string }): string {
+function parentProblem(db: Db, { kind, uid }: Parent): string {
   const id = findId(db, kind, uid)
   const standing = id === undefined ? undefined : findStanding(db, kind, id)
   const viewer = currentViewer()
@@ -152,7 +170,7 @@ function listMissing(db: Db, { records }: Notebook): Plan['missing'] {
 }
 
 function isEmpty(db: Db): boolean {
-  const tables = ['source', 'original', 'draft', 'piece', 'feature']
+  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature']
   return tables.every((table) => db.raw.prepare(`select 1 from ${table} limit 1`).get() === undefined)
 }
 
@@ -167,7 +185,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     photo: 'caption',
     sitting: 'day',
     observed: 'note',
-    plan: '',
+    ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '' },
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

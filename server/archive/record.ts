@@ -3,20 +3,26 @@ import type { Json } from '../../shared/archive/canonical.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { UNITS } from '../../shared/measure/unit.ts'
+import { MOVEMENTS } from '../../shared/yarn/ledger.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
+import { PRICE_FOR } from '../yarn/lot-form.ts'
 import { observedCells, observedColours, observedDiffering, observedMarks } from './observed-value.ts'
 import {
+  blend,
   convention,
+  currency,
   date,
   dating,
   day,
   decimal,
   document,
+  hexColour,
   instant,
+  labColour,
   number,
   text,
   uid,
@@ -25,7 +31,20 @@ import {
 } from './value.ts'
 
 /** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
-export const KINDS = ['source', 'original', 'draft', 'piece', 'claim', 'sitting', 'photo', 'observed', 'plan'] as const
+export const KINDS = [
+  'source',
+  'original',
+  'draft',
+  'yarn',
+  'lot',
+  'piece',
+  'claim',
+  'sitting',
+  'photo',
+  'observed',
+  'movement',
+  'plan',
+] as const
 export type Kind = (typeof KINDS)[number]
 
 /** What a record may point at. */
@@ -67,6 +86,12 @@ const kept = [field('createdAt', instant()), field('updatedAt', instant())]
 const binned = field('deletedAt', instant().nullable())
 const owned = [flag('demo'), field('visibility', z.enum(['private', 'members', 'published'])), binned, ...kept]
 const { line, lines, note } = LENGTH_OF
+/** More than any form takes: a stock-take may put right the sum of many entries. */
+const MOST_SUM_MG = 1_000_000_000_000
+const MOST_MINOR = 10_000_000_000_000
+
+/** Of yarn: null where it is not for the reader of the archive. */
+const supplier = field('supplier', text(line).nullable())
 
 export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
   source: [
@@ -169,6 +194,42 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     binned,
     ...kept,
   ],
+  yarn: [
+    ...texts(['name', 'count', 'countReading', 'build'], line),
+    field('blend', blend()),
+    ...['wrapsPerCm', 'diameterMm'].map((key) => field(key, decimal(true).nullable())),
+    supplier,
+    field('notes', text(note)),
+    ...owned,
+  ],
+  lot: [
+    to('yarn', 'yarn'),
+    ...texts(['colourName', 'dye', 'mordant', 'dyedBy', 'lotNumber'], line),
+    field('colourHex', hexColour()),
+    field('colourLab', labColour()),
+    field('recipe', text(lines)),
+    field('dyedOn', day().nullable()),
+    supplier,
+    field('priceMinor', number(0, MOST_MINOR).nullable()),
+    field('priceCurrency', currency()),
+    field('priceFor', oneOf(Object.keys(PRICE_FOR))),
+    field('notes', text(note)),
+    binned,
+    ...kept,
+  ],
+  movement: [
+    to('lot', 'lot'),
+    field('kind', oneOf(Object.keys(MOVEMENTS))),
+    field('day', day(), { column: 'on_day' }),
+    ...['massMg', 'reservedMg'].map((key) => field(key, number(-MOST_SUM_MG, MOST_SUM_MG))),
+    ...['expectedMg', 'foundMg'].map((key) => field(key, number(-MOST_SUM_MG, MOST_SUM_MG).nullable())),
+    to('piece', 'piece'),
+    { ...field('otherLot', uid().nullable(), { column: 'other_lot_id' }), ref: 'lot' },
+    to('corrects', 'movement'),
+    flag('acceptedBelow'),
+    field('note', text(lines)),
+    field('createdAt', instant()),
+  ],
   plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
 }
 
@@ -201,6 +262,8 @@ export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
       field('countSystem', oneOf(COUNT_SYSTEM_KEYS)),
       field('ply', number(1, 1000)),
       field('colourKey', text(8)),
+      // Archives from before there were lots name none.
+      { ...field('lot', uid().nullable().default(null), { column: 'lot_id' }), ref: 'lot' },
     ],
   },
   plan: {

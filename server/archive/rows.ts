@@ -20,7 +20,7 @@ export type IdOf = (target: Target, uid: string) => number | null
 const TABLES: Readonly<Record<Target, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photo', observed: 'observed', revision: 'draft_revision' },
-  plan: 'plan',
+  ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan' },
 }
 export const tableOf = (target: Target): string => TABLES[target]
 
@@ -65,6 +65,7 @@ export function toColumns(
   if ('date_edtf' in columns) Object.assign(columns, yearsOf(String(columns.date_edtf)))
   if ('document' in columns) Object.assign(columns, factsOf(record.document))
   if ('for_whom' in columns) columns.for_whom ??= ''
+  if ('supplier' in columns) columns.supplier ??= ''
   return columns
 }
 

@@ -4,13 +4,24 @@ import { LISTS, type Notebook } from './notebook.ts'
 import { FIELDS, type ArchiveRecord, type Kind } from './record.ts'
 
 /** What is worth a table: drafts are documents, photographs are pictures. */
-export const TABLE_KINDS = ['original', 'claim', 'piece', 'sitting', 'source'] as const satisfies readonly Kind[]
+export const TABLE_KINDS = [
+  'original',
+  'claim',
+  'piece',
+  'sitting',
+  'source',
+  'yarn',
+  'lot',
+  'movement',
+] as const satisfies readonly Kind[]
 
 /** Fields that point at something, with where its name stands. */
 const NAMED: Readonly<Record<string, { kind: Kind; name: string }>> = {
   original: { kind: 'original', name: 'name' },
   piece: { kind: 'piece', name: 'name' },
   source: { kind: 'source', name: 'title' },
+  yarn: { kind: 'yarn', name: 'name' },
+  lot: { kind: 'lot', name: 'colourName' },
 }
 
 /** One kind as a table for a spreadsheet; beside the uid of what a row points at stands its name. */

@@ -3,6 +3,8 @@ import { readWritten } from '../../shared/draft/convention/written.ts'
 import { documentText } from '../../shared/draft/document-text.ts'
 import { readDraft } from '../../shared/draft/document.ts'
 import type { Json } from '../../shared/archive/canonical.ts'
+import { readBlend } from '../../shared/yarn/lot-blend.ts'
+import { readLab } from '../../shared/yarn/lot-colour.ts'
 import { readDating } from '../original/dating.ts'
 import { isZone } from '../sitting/time.ts'
 
@@ -60,6 +62,20 @@ function isSame(iso: string, start: string): boolean {
 
 export const zone = () =>
   z.string().max(60).refine(isZone, 'This is no zone of the time zone list, such as Europe/Lisbon.')
+
+/** `#rrggbb`, or empty. */
+export const hexColour = () => z.string().regex(/^(#[0-9a-f]{6})?$/, 'This is no colour such as #9c3b2e.')
+
+/** L, a and b as they are typed, or empty. */
+export const labColour = () =>
+  text(60).refine((typed) => typed === '' || readLab(typed).ok, 'This is no CIELAB colour such as 38.2 41.5 24.')
+
+/** Three letters, or empty. */
+export const currency = () => z.string().regex(/^([A-Z]{3})?$/, 'This is no currency such as EUR.')
+
+/** A blend whose shares make 100 %, or empty. */
+export const blend = () =>
+  text(2000).refine((typed) => readBlend(typed).ok, 'This is no blend such as wool 80, silk 20.')
 
 /** EDTF, or empty. */
 export const dating = () =>

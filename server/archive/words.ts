@@ -14,6 +14,9 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   sitting: { one: 'Sitting', many: 'sittings' },
   photo: { one: 'Photograph', many: 'photographs' },
   observed: { one: 'Observed face', many: 'observed faces' },
+  yarn: { one: 'Yarn', many: 'yarns' },
+  lot: { one: 'Lot', many: 'lots' },
+  movement: { one: 'Entry of a ledger', many: 'entries of ledgers' },
   plan: { one: 'Plan', many: 'plans' },
 }
 
@@ -44,7 +47,9 @@ export function sayValue(db: Db, kind: Kind, key: string, value: Json, names: Re
 
 function nameHere(db: Db, ref: Target, uid: string): string {
   const id = ref === 'revision' ? undefined : findVisibleId(db, ref, uid)
-  const named: Partial<Record<Target, string>> = { source: 'title', original: 'name', draft: 'title', piece: 'name' }
+  const named: Partial<Record<Target, string>> = {
+    ...{ source: 'title', original: 'name', draft: 'title', piece: 'name', yarn: 'name', lot: 'colour_name' },
+  }
   const column = named[ref]
   if (id === undefined || !column)
     return `another ${ref === 'revision' ? 'revision of a draft' : ref} (${uid.slice(0, 8)})`

@@ -4,6 +4,7 @@ import type { RevisionChoice } from '../draft/revision-queries.ts'
 import { formFields, problemList, type FieldSpec, type FieldView, type OptionView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
+import type { ShelfLot } from '../yarn/queries.ts'
 import { PIECE_DAYS, type PieceEntered } from './form.ts'
 import type { Piece } from './queries.ts'
 import { YARN_ROLES, type YarnEntered, type YarnProblems } from './yarn-form.ts'
@@ -34,6 +35,7 @@ export interface PieceLists {
   readonly originals: readonly { id: number; name: string; inventoryNumber: string }[]
   readonly revisions: readonly RevisionChoice[]
   readonly colours: Readonly<Record<ColourKey, Colour>>
+  readonly lots: readonly ShelfLot[]
 }
 
 export interface PieceTyped {
@@ -86,7 +88,7 @@ export function pieceEditPage(
 ): PieceEditPage {
   const { entered, rows, problems = {}, rowProblems = [] } = typed
   const fields = formFields(fieldSpecs(lists.originals), entered, problems)
-  const yarns = yarnRowsView(rows, rowProblems, lists.colours)
+  const yarns = yarnRowsView(rows, rowProblems, lists.colours, lists.lots)
   return {
     title: piece ? `Edit piece: ${piece.name}` : 'New piece',
     section: 'pieces',

@@ -53,6 +53,8 @@ export interface PieceChoices {
   readonly revisionIds: readonly number[]
   /** Colour keys of the draft revision that the form names. */
   readonly colourKeys: readonly string[]
+  /** Lots that a yarn may come from. */
+  readonly lotIds?: readonly number[]
   readonly today: string
 }
 
@@ -68,7 +70,7 @@ export type ReadPiece =
 
 /** A piece as typed, with its yarns. Nothing of it is lost when a part is refused. */
 export function readPieceForm(body: unknown, choices: PieceChoices): ReadPiece {
-  const yarns = readYarnRows(body, choices.colourKeys)
+  const yarns = readYarnRows(body, choices.colourKeys, choices.lotIds)
   const typed = parseForm(body, pieceSchema)
   const problems = typed.ok ? pieceProblems(typed.value, choices) : typed.problems
   if (!typed.ok || !yarns.ok || Object.keys(problems).length > 0) {

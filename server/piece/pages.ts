@@ -17,6 +17,7 @@ import type { Sitting } from '../sitting/queries.ts'
 import { workView, type WorkView } from '../sitting/view.ts'
 import { PIECE_DAYS } from './form.ts'
 import type { Piece } from './queries.ts'
+import type { ShelfLot } from '../yarn/queries.ts'
 import type { PieceYarn } from './yarn-form.ts'
 import { toYarnViews, type YarnView } from './yarn-view.ts'
 
@@ -78,6 +79,7 @@ export interface PieceRecord {
   readonly photos: PhotosView
   readonly observed: ObservedListView
   readonly yarns: readonly PieceYarn[]
+  readonly lots: readonly ShelfLot[]
   readonly claims: ClaimsView
   readonly sittings: readonly Sitting[]
   readonly repeatLength: RepeatLength | undefined
@@ -86,7 +88,7 @@ export interface PieceRecord {
 export function pieceShowPage(
   piece: Piece,
   { original, revision }: PieceSubject,
-  { photos, observed, yarns, claims, sittings, repeatLength }: PieceRecord,
+  { photos, observed, yarns, lots, claims, sittings, repeatLength }: PieceRecord,
   may: Pick<PieceShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): PieceShowPage {
@@ -119,7 +121,7 @@ export function pieceShowPage(
     setAsideReason: piece.setAsideReason,
     notes: piece.notes && renderNote(piece.notes),
     wentWrong: piece.wentWrong && renderNote(piece.wentWrong),
-    yarns: toYarnViews(yarns, revision?.draft.colours ?? {}),
+    yarns: toYarnViews(yarns, revision?.draft.colours ?? {}, lots),
     photos,
     observed,
     claims,

@@ -85,8 +85,8 @@ export function countPieceClaims(db: Db, id: number): number {
 }
 
 function insertYarns(db: Db, pieceId: number, yarns: readonly PieceYarn[]): void {
-  yarns.forEach(({ role, yarn, count, countSystem, ply, colourKey }, position) => {
-    const row = { piece_id: pieceId, position, role, yarn, count: count ?? null, ply }
+  yarns.forEach(({ role, yarn, count, countSystem, ply, colourKey, lotId }, position) => {
+    const row = { piece_id: pieceId, position, role, yarn, count: count ?? null, ply, lot_id: lotId ?? null }
     db.run(db.sql.insertInto('piece_yarn').values({ ...row, count_system: countSystem, colour_key: colourKey }))
   })
 }
@@ -127,6 +127,9 @@ export function toPiece(row: Selectable<PieceRow>): Piece {
   }
 }
 
-function toYarn({ role, yarn, count, count_system, ply, colour_key }: Selectable<PieceYarnRow>): PieceYarn {
-  return { role, yarn, count: count ?? undefined, countSystem: count_system as CountSystem, ply, colourKey: colour_key }
+function toYarn({ role, yarn, count, count_system, ply, colour_key, lot_id }: Selectable<PieceYarnRow>): PieceYarn {
+  return {
+    ...{ role, yarn, count: count ?? undefined, countSystem: count_system as CountSystem, ply, colourKey: colour_key },
+    lotId: lot_id ?? undefined,
+  }
 }

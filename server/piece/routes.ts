@@ -13,6 +13,7 @@ import { photosView } from '../photo/view.ts'
 import { viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { sharingView } from '../sharing/view.ts'
 import { listSittings } from '../sitting/queries.ts'
+import { listLots } from '../yarn/queries.ts'
 import { BLANK_PIECE, pieceEditPage, typedPiece, type PieceLists } from './edit-page.ts'
 import { enteredPiece, readPieceForm, type ReadPiece } from './form.ts'
 import { pieceDeletePage, pieceShowPage, type PieceSubject } from './pages.ts'
@@ -34,13 +35,16 @@ export function pieceRoutes(context: Context): Router {
     const chosen = id === undefined ? undefined : findRevisionById(db, id)
     const revisions = listRevisionChoices(db, piece?.draftRevisionId)
     const colours = chosen?.draft.colours ?? (piece && id === piece.draftRevisionId ? keptColours(piece) : {})
-    return { originals: listOriginalChoices(db, piece?.originalId), revisions, colours }
+    return { originals: listOriginalChoices(db, piece?.originalId), revisions, colours, lots: listLots(db) }
   }
   /** Of a draft that the viewer may not see, the colours that the yarns of the piece name already. */
   const keptColours = (piece: Piece) =>
     Object.fromEntries(
       pieces.listPieceYarns(db, piece.id).flatMap(({ colourKey: key }) => (key ? [[key, { name: key, hex: '' }]] : [])),
     )
+  /** A lot that the viewer may not see stays with a piece that they change. */
+  const keptLots = (piece: Piece | undefined) =>
+    piece ? pieces.listPieceYarns(db, piece.id).flatMap(({ lotId }) => (lotId === undefined ? [] : [lotId])) : []
   const subjectOf = ({ originalId, draftRevisionId }: Piece): PieceSubject => {
     const revision = draftRevisionId === undefined ? undefined : findRevisionById(db, draftRevisionId)
     const draft = revision && findDraft(db, revision.draftId)
@@ -57,6 +61,7 @@ export function pieceRoutes(context: Context): Router {
       originalIds: originalIds ?? [],
       revisionIds: revisionIds ?? [],
       colourKeys,
+      lotIds: [...lists.lots.map(({ id }) => id), ...keptLots(piece)],
       today: today(context),
     }
     return { form: readPieceForm(body, choices), lists }
@@ -91,6 +96,7 @@ export function pieceRoutes(context: Context): Router {
       photos: photosView({ db, dataDir }, { noun: 'piece', id: piece.id }),
       observed: observedListView(db, { noun: 'piece', id: piece.id }),
       yarns: pieces.listPieceYarns(db, piece.id),
+      lots: listLots(db),
       claims: claimsView(db, { pieceId: piece.id }),
       sittings: listSittings(db, piece.id),
       repeatLength: findRepeatLength(db, piece.id, subject.revision?.draft),

@@ -19,13 +19,17 @@ export interface PieceYarn {
   readonly ply: number
   /** Key of the draft's colours that it weaves; empty when none. */
   readonly colourKey: string
+  /** The lot on the shelf that it came from. */
+  readonly lotId?: number | undefined
 }
 
-export type YarnEntered = Record<'role' | 'yarn' | 'count' | 'countSystem' | 'ply' | 'colourKey', string>
+export type YarnEntered = Record<'role' | 'yarn' | 'count' | 'countSystem' | 'ply' | 'colourKey' | 'lot', string>
 export type YarnProblems = Partial<Record<keyof YarnEntered, string>>
 
 export const COUNT_SYSTEM_KEYS = Object.keys(COUNT_SYSTEMS) as CountSystem[]
-export const BLANK_YARN: YarnEntered = { role: '', yarn: '', count: '', countSystem: 'tex', ply: '', colourKey: '' }
+export const BLANK_YARN: YarnEntered = {
+  ...{ role: '', yarn: '', count: '', countSystem: 'tex', ply: '', colourKey: '', lot: '' },
+}
 const COLUMNS = Object.keys(BLANK_YARN) as (keyof YarnEntered)[]
 
 const PLIED = /^\s*(\d+[.,]?\d*)\s*\/\s*(\d+)\s*$/
@@ -47,7 +51,7 @@ const count = () =>
       'A count is more than 0; leave it empty when it is not known.',
     )
 
-const yarnSchema = (colourKeys: readonly string[]) =>
+const yarnSchema = (colourKeys: readonly string[], lotIds: readonly number[]) =>
   z.object({
     role: line(60).transform((text) => YARN_ROLES.find((role) => role === text.toLowerCase()) ?? text),
     yarn: line(),
@@ -55,6 +59,7 @@ const yarnSchema = (colourKeys: readonly string[]) =>
     countSystem: choice(COUNT_SYSTEM_KEYS, 'Please choose what the count counts.'),
     ply: wholeNumber(1, 100).transform((ply) => ply ?? 1),
     colourKey: choice(['', ...colourKeys], 'This colour is not one of the draft chosen; please choose again.'),
+    lot: choice(['', ...lotIds.map(String)], 'This lot is not on the shelf any more; please choose again.'),
   })
 
 export type ReadYarns =
@@ -65,15 +70,18 @@ export type ReadYarns =
  * The rows of yarns, `role-0`, `yarn-0` … An empty row is passed over; the others come back in their order, closed up,
  * with their problems at the same place.
  * @param colourKeys of the draft chosen; none for a piece without one
+ * @param lotIds those that may be named
  */
-export function readYarnRows(body: unknown, colourKeys: readonly string[]): ReadYarns {
+export function readYarnRows(body: unknown, colourKeys: readonly string[], lotIds: readonly number[] = []): ReadYarns {
   const rows = listFilledRows(body)
   const yarns: PieceYarn[] = []
   const problems: YarnProblems[] = rows.map((row) => {
-    const read = parseForm(row, yarnSchema(colourKeys))
+    const read = parseForm(row, yarnSchema(colourKeys, lotIds))
     if (!read.ok) return read.problems
-    const found = rowProblem(read.value)
-    if (Object.keys(found).length === 0) yarns.push(read.value)
+    const { lot, ...rest } = read.value
+    const yarn: PieceYarn = lot === '' ? rest : { ...rest, lotId: Number(lot) }
+    const found = rowProblem(yarn)
+    if (Object.keys(found).length === 0) yarns.push(yarn)
     return found
   })
   return problems.every((problem) => Object.keys(problem).length === 0)
@@ -94,9 +102,10 @@ export function listFilledRows(body: unknown): YarnEntered[] {
   return rows.filter((row) => COLUMNS.some((column) => column !== 'countSystem' && row[column].trim() !== ''))
 }
 
-function rowProblem({ role, yarn, count, countSystem, ply }: PieceYarn): YarnProblems {
+function rowProblem({ role, yarn, count, countSystem, ply, lotId }: PieceYarn): YarnProblems {
   if (role === '') return { role: 'Please say what this yarn does, such as weft.' }
-  if (yarn === '' && count === undefined) return { yarn: 'Please say which yarn it is, or give its count.' }
+  if (yarn === '' && count === undefined && lotId === undefined)
+    return { yarn: 'Please say which yarn it is, or give its count.' }
   try {
     toTex({ count, countSystem, ply })
     return {}

@@ -58,6 +58,10 @@ export function listMovements(db: Db, lotId: number): Movement[] {
   }))
 }
 
+/** Whose ledger an entry stands in. */
+export const findLotOfMovement = (db: Db, id: number): number | undefined =>
+  db.first(db.sql.selectFrom('movement').select('lot_id').where('id', '=', id))?.lot_id
+
 /** One entry about to be written. */
 export interface NewMovement extends Change {
   readonly lotId: number

@@ -185,6 +185,34 @@ const observed = {
   updatedAt: instant,
 }
 
+const yarnKind = {
+  ...texts('name', 'countReading', 'notes'),
+  count: fc.constantFrom('', 'Nm 28/2', '20/2 wool', '?'),
+  build: fc.constantFrom('', 'Z', 'Z2S3Z'),
+  blend: fc.constantFrom('', 'wool', 'wool 80, silk 20', 'goat 33.3, wool 66.7'),
+  ...{ wrapsPerCm: orNull(decimal), diameterMm: orNull(decimal) },
+  supplier: text,
+  ...owned,
+}
+const price = fc.constantFrom(
+  { priceMinor: null, priceCurrency: '', priceFor: '' },
+  { priceMinor: 0, priceCurrency: 'EUR', priceFor: 'whole' },
+  { priceMinor: 123_456, priceCurrency: 'JPY', priceFor: '100g' },
+)
+const lot = {
+  ...texts('colourName', 'dye', 'mordant', 'recipe', 'dyedBy', 'lotNumber', 'supplier', 'notes'),
+  colourHex: fc.constantFrom('', '#000000', '#9c3b2e'),
+  colourLab: fc.constantFrom('', '38.2 41,5 24', '0 0 0'),
+  dyedOn: orNull(day),
+  ...{ deletedAt: orNull(instant), createdAt: instant, updatedAt: instant },
+}
+const milligrams = fc.integer({ min: -1_000_000_000, max: 1_000_000_000 })
+const movement = {
+  kind: fc.constantFrom('bought', 'dyed', 'reserved', 'released', 'used', 'returned', 'sample', 'lost', 'stocktake'),
+  ...{ day, massMg: milligrams, reservedMg: milligrams, note: text, createdAt: instant, acceptedBelow: fc.boolean() },
+  ...{ expectedMg: orNull(milligrams), foundMg: orNull(milligrams) },
+}
+
 const plan = { ...texts(...PLAN_FIELDS), createdAt: instant, updatedAt: instant }
 /** One a part, so that no colour has two. */
 const planYarns = fc.subarray([
@@ -225,6 +253,9 @@ const records = fc.record({
   sittings: list(fc.record({ at: nat, record: fc.record({ uid, ...sitting }), times })),
   photos: list(fc.record({ at: nat, record: fc.record({ uid, ...photo }) })),
   observed: list(fc.record({ at: nat, record: fc.record({ uid, ...observed }) })),
+  yarns: list(fc.record({ uid, ...yarnKind })),
+  lots: list(fc.record({ at: nat, record: fc.record({ uid, ...lot }), price })),
+  movements: fc.array(fc.record({ at: nat, record: fc.record({ uid, ...movement }) }), { maxLength: 6 }),
   plans: list(
     fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
   ),
@@ -240,11 +271,16 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
     revisions: revisions.map((each, index) => ({ ...each, number: index + 1 + (at % 2) })),
   }))
   const revisions = drafts.flatMap((each) => each.revisions)
+  const lots = some.lots.flatMap(({ at, record, price: paid }) =>
+    some.yarns.length === 0 ? [] : { ...record, ...paid, yarn: some.yarns[at % some.yarns.length]!.uid },
+  )
   const pieces = some.pieces.map(({ at, record, yarns }) => ({
     ...record,
     original: pick(some.originals, at),
     draftRevision: pick(revisions, at >> 2),
-    yarns: [...yarns].sort((a, b) => a.position - b.position || (a.uid < b.uid ? -1 : 1)),
+    yarns: [...yarns]
+      .sort((a, b) => a.position - b.position || (a.uid < b.uid ? -1 : 1))
+      .map((each) => ({ ...each, lot: pick(lots, at >> 3) })),
   }))
   const subject = (at: number) => {
     const [first, second] = at % 2 === 0 ? [some.originals, pieces] : [pieces, some.originals]
@@ -266,6 +302,14 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
       withdrawnOn: standing === 'withdrawn' ? '2026-02-28' : null,
       corrects: index > 0 && at % 3 === 0 ? some.claims[index - 1]!.record.uid : null,
     }
+  })
+  const movements = some.movements.flatMap(({ at, record }, index, all) => {
+    if (lots.length === 0) return []
+    const first = all[0]!
+    const [own, corrected] = [lots[at % lots.length]!.uid, lots[first.at % lots.length]!.uid]
+    const corrects = index > 0 && at % 3 === 0 ? { kind: 'correction', corrects: first.record.uid, lot: corrected } : {}
+    const about = { piece: pick(pieces, at >> 2), otherLot: pick(lots, at >> 4) }
+    return { ...record, ...about, lot: own, corrects: null, ...corrects }
   })
   const inside = new Set(claims.map((each) => each.uid))
   return {
@@ -297,6 +341,7 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
           : null
         return about ? { ...record, ...about, photo, draftRevision: pick(revisions, at >> 2) } : []
       }),
+      ...{ yarn: some.yarns, lot: lots, movement: movements },
       // A piece has one plan.
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,

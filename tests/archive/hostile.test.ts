@@ -20,6 +20,9 @@ const EMPTY: Notebook = {
     sitting: [],
     photo: [],
     observed: [],
+    yarn: [],
+    lot: [],
+    movement: [],
     plan: [],
   },
 }

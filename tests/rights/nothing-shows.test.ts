@@ -10,6 +10,9 @@ import {
   makeOriginal,
   makePiece,
   makeRevision,
+  makeShelfLot,
+  makeShelfMovement,
+  makeShelfYarn,
   makeSitting,
   makeSource,
   makeYarn,
@@ -44,6 +47,9 @@ interface Owned {
   readonly deleted_at?: string
 }
 
+const MEASURED = { wraps_per_cm: null, diameter_mm: null, count_reading: '' }
+const COLOURED = { colour_hex: '#9c3b2e', colour_lab: '', price_minor: 1357, price_currency: 'EUR', price_for: 'kg' }
+
 /** One thing of each kind with a marker in all of its words, and in those of all that belongs to it. */
 function makeAll(db: Db, marker: string, owned: Owned) {
   const row = (table: string) => words(db, table, marker)
@@ -61,7 +67,10 @@ function makeAll(db: Db, marker: string, owned: Owned) {
   const days = { on_loom_on: '2026-02-01', planned_on: '2026-01-05' }
   const from = { original_id: original, draft_revision_id: revision }
   const piece = makePiece(db, { ...row('piece'), ...days, ...from, ...owned })
-  makeYarn(db, { ...row('piece_yarn'), piece_id: piece })
+  const yarn = makeShelfYarn(db, { ...row('yarn'), ...MEASURED, blend: 'wool', build: '', count: '', ...owned })
+  const lot = makeShelfLot(db, { ...row('lot'), yarn_id: yarn, ...COLOURED })
+  makeShelfMovement(db, { ...row('movement'), lot_id: lot, piece_id: piece })
+  makeYarn(db, { ...row('piece_yarn'), piece_id: piece, lot_id: lot })
   makeSitting(db, {
     ...row('sitting'),
     ...{ piece_id: piece, started_at: '2026-11-20T08:00:00Z', ended_at: '2026-11-20T09:30:00Z' },
@@ -71,7 +80,7 @@ function makeAll(db: Db, marker: string, owned: Owned) {
     makeClaim(db, { ...row('claim'), ...subject, part: 'edge', kind: 'text', value: null, words: marker, unit: '' })
     makePhoto(db, { ...row('photo'), ...subject })
   }
-  return { source, original, draft, revision, piece }
+  return { source, original, draft, revision, piece, lot }
 }
 
 /** What Maren keeps to herself, what she threw away, what she shows, and what Hild made upon it. */
@@ -98,6 +107,10 @@ function makeNotebook() {
   const draft = makeDraft(db, { title: 'Shown too', original_id: secret.original, owner_id, visibility: 'published' })
   makeRevision(db, { draft_id: draft })
   const original = makeOriginal(db, { name: 'Shown as well', owner_id, visibility: 'published' })
+  for (const id of [shown, hilds]) makeYarn(db, { piece_id: id, lot_id: secret.lot })
+  const shelf = makeShelfYarn(db, { name: 'Shown yarn', supplier: SECRET, owner_id, visibility: 'published' })
+  const shelfLot = makeShelfLot(db, { yarn_id: shelf, supplier: SECRET, ...COLOURED })
+  makeShelfMovement(db, { lot_id: shelfLot, piece_id: secret.piece, other_lot_id: secret.lot })
   const cited = { source_id: secret.source, locator: `${SECRET} p. 41`, working: 1 as const }
   const claims = [
     makeClaim(db, { piece_id: shown, ...cited }),
@@ -108,11 +121,11 @@ function makeNotebook() {
     makeSitting(db, {
       ...{ piece_id: id, maker: 'Runa', started_at: '2026-11-20T08:00:00Z', ended_at: '2026-11-20T09:30:00Z' },
     })
-  return { db, people, secret, shown, hilds, draft, original, claims }
+  return { db, people, secret, shown, hilds, draft, original, claims, shelf, shelfLot }
 }
 
 const notebook = makeNotebook()
-const { db, people, secret, shown, hilds, draft, original, claims } = notebook
+const { db, people, secret, shown, hilds, draft, original, claims, shelf, shelfLot } = notebook
 
 /** Pages without a thing of their own: lists, choices, counts. */
 const PLAIN = ROUTES.filter(({ method, path }) => method === 'GET' && !path.includes(':')).map(({ path }) => path)
@@ -126,6 +139,8 @@ const SEARCHES = [SECRET, BINNED, 'shown', 'p', 'width', `${SECRET} shown`].flat
 const POINTING = [
   ...[`/pieces/${shown}`, `/pieces/${shown}/compare`, `/drafts/${draft}`, `/originals/${original}`],
   ...claims.map((id) => `/claims/${id}`),
+  ...[`/yarns/${shelf}`, `/lots/${shelfLot}`, `/yarns/colour?lot=${shelfLot}`, `/drafts/${draft}/revisions/1/lots`],
+  ...[`/pieces/${hilds}/settle`, `/yarns?fibre=wool`],
   ...[`/compare?piece=${shown}`, `/compare?piece=${shown}&piece=${hilds}`],
   ...[`/pieces/${hilds}`, `/pieces/${hilds}/edit`, `/pieces/${hilds}/compare`, `/pieces/${hilds}/history`],
   `/pieces/${hilds}/claims/new?feature=width`,

@@ -11,6 +11,9 @@ import {
   makeOriginal,
   makePiece,
   makeRevision,
+  makeShelfLot,
+  makeShelfMovement,
+  makeShelfYarn,
   makeSitting,
   makeSource,
 } from '../support/rows.ts'
@@ -22,7 +25,7 @@ export type State = (typeof STATES)[number]
 
 /** What a rule may speak of; what belongs to an original and what to a piece are two things, for pieces have co-makers. */
 export const THINGS = [
-  ...(['source', 'original', 'draft', 'piece', 'sitting'] as const),
+  ...(['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'movement'] as const),
   ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
   ...(['observed of an original', 'observed of a piece'] as const),
 ] as const
@@ -53,7 +56,10 @@ function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thin
   return Object.fromEntries(
     THINGS.map((thing) => {
       const table = subjectOf(thing)
-      if (table !== 'sitting' && table !== 'photo' && table !== 'observed') return [thing, ids[thing].deleted]
+      // An entry of a ledger lies there with its lot.
+      if (thing === 'movement') return [thing, made[thing]]
+      if (table !== 'sitting' && table !== 'photo' && table !== 'observed' && table !== 'lot')
+        return [thing, ids[thing].deleted]
       db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
       return [thing, made[thing]]
     }),
@@ -76,9 +82,12 @@ function makeOne(
     makePiece(db, row),
   ]
   makeRevision(db, { draft_id: draft })
+  const yarn = makeShelfYarn(db, row)
+  const lot = makeShelfLot(db, { yarn_id: yarn })
   db.run(db.sql.insertInto('co_maker').values({ piece_id: piece, member_id }))
   return {
-    ...{ source, original, draft, piece },
+    ...{ source, original, draft, piece, yarn, lot },
+    movement: makeShelfMovement(db, { lot_id: lot }),
     sitting: makeSitting(db, { piece_id: piece }),
     'claim of an original': makeClaim(db, { original_id: original }),
     'claim of a piece': makeClaim(db, { piece_id: piece }),

@@ -2,6 +2,7 @@ import type { Insertable } from 'kysely'
 import type { Db } from '../../server/db/open.ts'
 import type { DraftRevisionRow, DraftRow } from '../../server/db/draft-tables.ts'
 import type { ClaimRow, OriginalRow, PieceRow, PieceYarnRow, SittingRow, SourceRow } from '../../server/db/tables.ts'
+import type { LotRow, MovementRow, YarnRow } from '../../server/db/yarn-tables.ts'
 import { NOW } from './start.ts'
 
 const at = NOW.toISOString()
@@ -61,4 +62,25 @@ export function makeYarn(db: Db, row: Partial<Insertable<PieceYarnRow>> & { piec
 export function makeSitting(db: Db, row: Partial<Insertable<SittingRow>> & { piece_id: number }): number {
   const blank = { maker: '', stage: 'weave', zone: 'Europe/Berlin', day: '2026-11-20', minutes: 90, break_minutes: 0 }
   return db.run(db.sql.insertInto('sitting').values({ ...blank, note: '', ...kept, ...row })).id
+}
+
+/** A yarn on the shelf; `makeYarn` is what a piece was woven with. */
+export function makeShelfYarn(db: Db, row: Partial<Insertable<YarnRow>> = {}): number {
+  const blank = { blend: 'wool', count: '', count_reading: '', build: '', supplier: '', notes: '' }
+  const measured = { wraps_per_cm: null, diameter_mm: null }
+  return db.run(db.sql.insertInto('yarn').values({ name: 'Fen wool', ...blank, ...measured, ...kept, ...row })).id
+}
+
+export function makeShelfLot(db: Db, row: Partial<Insertable<LotRow>> & { yarn_id: number }): number {
+  const colour = { colour_name: 'madder red', colour_hex: '#9c3b2e', colour_lab: '' }
+  const dyed = { dye: '', mordant: '', recipe: '', dyed_by: '', dyed_on: null, lot_number: '', supplier: '', notes: '' }
+  const price = { price_minor: null, price_currency: '', price_for: '' }
+  return db.run(db.sql.insertInto('lot').values({ ...colour, ...dyed, ...price, ...kept, ...row })).id
+}
+
+export function makeShelfMovement(db: Db, row: Partial<Insertable<MovementRow>> & { lot_id: number }): number {
+  const sums = { mass_mg: 100_000, reserved_mg: 0, expected_mg: null, found_mg: null, accepted_below: 0 as const }
+  const of = { piece_id: null, other_lot_id: null, corrects_id: null }
+  const said = { kind: 'bought', on_day: '2026-11-20', note: '', created_at: at }
+  return db.run(db.sql.insertInto('movement').values({ ...said, ...sums, ...of, ...row })).id
 }
