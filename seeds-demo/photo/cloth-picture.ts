@@ -2,6 +2,7 @@ import type { Draft } from '../../shared/draft/draft.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
 import { colourGrid, weave } from '../../shared/draft/weave.ts'
 import { SLASH, BACKSLASH } from '../../shared/draft/woven.ts'
+import type { Corners } from '../../shared/observed/homography.ts'
 
 /** Red, green and blue of each pixel, row by row. */
 export interface RawPicture {
@@ -34,7 +35,7 @@ export function clothPicture(draft: Draft, { width, height, cordPx, pickPx, side
   const colours = new Map(Object.entries(draft.colours).map(([key, { hex }]) => [key, toColour(hex)]))
   const weft = colours.get(draft.weft) ?? TABLE
   const tablets = draft.tablets.length
-  const top = Math.round((height - tablets * cordPx) / 2)
+  const top = topOf({ height, cordPx }, tablets)
   const data = new Uint8Array(width * height * 3)
   let at = 0
   for (let y = 0; y < height; y += 1) {
@@ -66,6 +67,25 @@ export function clothPicture(draft: Draft, { width, height, cordPx, pickPx, side
     }
   }
   return { data, width, height }
+}
+
+function topOf({ height, cordPx }: Pick<ClothOptions, 'height' | 'cordPx'>, tablets: number): number {
+  return Math.round((height - tablets * cordPx) / 2)
+}
+
+/** Where a stretch of the face lies in the picture, so many picks in from its left edge. */
+export function bandCorners(
+  { height, cordPx, pickPx }: ClothOptions,
+  { tablets, picks }: { readonly tablets: number; readonly picks: number },
+  picksBefore: number,
+): Corners {
+  const [left, right] = [picksBefore * pickPx, (picksBefore + picks) * pickPx]
+  const top = topOf({ height, cordPx }, tablets)
+  const bottom = top + tablets * cordPx
+  return {
+    ...{ startLeft: { x: left, y: top }, startRight: { x: left, y: bottom } },
+    ...{ endRight: { x: right, y: bottom }, endLeft: { x: right, y: top } },
+  }
 }
 
 function put(data: Uint8Array, at: number, [red, green, blue]: Colour, bright: number): void {

@@ -11,14 +11,20 @@ describe('the pictures of the demo collection', () => {
     await post('/demo')
     expect(broken).toEqual([])
     const photos = db.all(db.sql.selectFrom('photo').selectAll())
-    expect(photos).toHaveLength(3)
+    expect(photos).toHaveLength(4)
     for (const { id, caption } of photos) {
       expect(caption).toContain('drawn by the program, not a photograph')
       expect((await get(`/photos/${id}/480.jpg`)).status).toBe(200)
     }
     expect(findMissingPhotos(db, dataDir)).toEqual([])
+    const [face, ...others] = db.all(db.sql.selectFrom('observed').select(['id', 'photo_id']))
+    expect([face?.photo_id, others]).toEqual([photos.at(-1)?.id, []])
+    expect((await get(`/observed/${face?.id}`)).text).toContain(
+      '2 of 2,368 legible cells differ from Diagonal meander, revision 2: 0.84 per 1,000.',
+    )
     await post('/demo/remove')
     expect(db.all(db.sql.selectFrom('photo').selectAll())).toEqual([])
+    expect(db.all(db.sql.selectFrom('observed').selectAll())).toEqual([])
     expect(listKept(dataDir)).toEqual([])
     expect(db.all(db.sql.selectFrom('change').selectAll())).toEqual([])
   })
@@ -29,9 +35,10 @@ describe('the pictures of the demo collection', () => {
     await post('/demo')
     // Made later than the collection was loaded.
     db.raw.exec("update photo set created_at = '2026-11-24T11:00:00.000Z', updated_at = '2026-11-24T11:00:00.000Z'")
-    for (const table of ['piece', 'claim', 'sitting'])
+    for (const table of ['piece', 'claim', 'sitting', 'plan', 'observed'])
       db.raw.exec(`update ${table} set created_at = '2026-11-24T11:00:00.000Z'`)
-    for (const table of ['piece', 'sitting']) db.raw.exec(`update ${table} set updated_at = '2026-11-24T11:00:00.000Z'`)
+    for (const table of ['piece', 'sitting', 'plan', 'observed'])
+      db.raw.exec(`update ${table} set updated_at = '2026-11-24T11:00:00.000Z'`)
     const piece = db.first(db.sql.selectFrom('photo').select('piece_id as id'))!
     await sendPhoto(started, `/pieces/${piece.id}/photos`, await makeJpeg())
     await post('/demo/remove')
