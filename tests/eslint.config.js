@@ -24,5 +24,8 @@ export default tseslint.config(
       'prefer-const': 'error',
     },
   },
-  { files: ['server/main.ts', 'server/admin/main.ts', 'tests/bench/**/*.ts'], rules: { 'no-console': 'off' } },
+  {
+    files: ['server/main.ts', 'server/admin/main.ts', 'tests/bench/**/*.ts', 'tests/load/*.ts'],
+    rules: { 'no-console': 'off' },
+  },
 )

@@ -7,6 +7,7 @@ import { z } from 'zod'
 import { HttpError } from '../errors.ts'
 import { listInconsistencies } from './consistency.ts'
 import { MOST_JSON_BYTES } from './limit.ts'
+import { refuseBeyondMemory } from './memory.ts'
 import { readNotebook, type Notebook } from './notebook.ts'
 import { findPictureProblem } from './picture.ts'
 import { refuse, scanZip } from './scan.ts'
@@ -96,6 +97,7 @@ async function readEntry(
   entry: Entry,
   into: string | Buffer[] | undefined,
 ): Promise<{ sha256: string; bytes: number }> {
+  if (Array.isArray(into)) refuseBeyondMemory(entry.fileName, entry.uncompressedSize)
   const file = typeof into === 'string' ? await open(into, 'wx') : undefined
   try {
     const hash = createHash('sha256')
