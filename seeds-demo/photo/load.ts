@@ -85,7 +85,7 @@ async function addPicture(
   )
   const { revisionId, maker } = piece
   if (!woven || revisionId === null) return
-  writeWovenFace(db, piece, { ...woven, observedBy: maker, revisionId, photoId, cloth })
+  writeWovenFace(db, piece, { ...woven, draft: drafts[draft], observedBy: maker, revisionId, photoId, cloth })
 }
 
 /** The first finished piece of this draft; undefined where it is gone or is the maker's own by now. */

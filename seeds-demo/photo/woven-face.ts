@@ -1,5 +1,4 @@
 import type { Db } from '../../server/db/open.ts'
-import { findRevisionById } from '../../server/draft/revision-queries.ts'
 import { readObservedForm } from '../../server/observed/form.ts'
 import { insertObserved } from '../../server/observed/queries.ts'
 import { writeColourLines } from '../../server/observed/view.ts'
@@ -20,6 +19,8 @@ export interface WrongTurn {
 
 /** What was seen on a picture, and by whom. */
 export interface Seen {
+  readonly draft: Draft
+  /** Of this draft. */
   readonly revisionId: number
   readonly photoId: number
   readonly wrong: readonly WrongTurn[]
@@ -65,11 +66,8 @@ export function wovenFace(draft: Draft, wrong: readonly WrongTurn[], cloth: Clot
 export function writeWovenFace(
   db: Db,
   piece: { readonly id: number; readonly at: string },
-  { revisionId, photoId, wrong, hexes, cloth, observedOn, observedBy, note }: Seen,
+  { draft, revisionId, photoId, wrong, hexes, cloth, observedOn, observedBy, note }: Seen,
 ): void {
-  const revision = findRevisionById(db, revisionId)
-  if (!revision) throw new Error(`the demo collection has no revision ${revisionId}`)
-  const { draft } = revision
   const { face, marks } = wovenFace(draft, wrong, cloth)
   const colours = Object.entries(draft.colours).map(
     ([key, { name }]) => [key, { name, hex: hexes[key] ?? '' }] as const,
