@@ -54,6 +54,18 @@ describe('a form that makes something', () => {
     expect(count(started, 'source')).toBe(1)
   })
 
+  test('that books yarn books it once', async () => {
+    const started = startApp()
+    await started.post('/yarns', { name: 'Tow linen' })
+    await started.post('/yarns/1/lots', { colourName: 'undyed' })
+    const before = count(started, 'movement')
+    const once = onceOf((await started.get('/lots/1?do=bought')).text)
+    const fields = { kind: 'bought', grams: '100', day: '2026-11-20', once }
+    const answers = [await started.post('/lots/1/movements', fields), await started.post('/lots/1/movements', fields)]
+    expect(answers.map(({ status }) => status)).toEqual([303, 303])
+    expect(count(started, 'movement') - before).toBe(1)
+  })
+
   test('with a word changed is another one: by going back one can add the next', async () => {
     const started = startApp()
     const once = onceOf((await started.get('/sources/new')).text)
