@@ -37,7 +37,13 @@ export const warpShape = z
       .min(1)
       .max(400)
       .optional(),
-    wovenLengthMm: mm.positive(),
+    wovenLengthMm: mm.positive().describe('Finished, where finishing shrinks it.'),
+    shrinkagePercent: z
+      .number()
+      .min(0)
+      .max(99)
+      .optional()
+      .describe('What finishing takes off the length, percent of the length before it; none if left out.'),
     takeUp: z.strictObject({ percent: z.number().min(0).max(1000), of: z.enum(['woven', 'warp']) }),
     loomWasteMm: mm,
     sampleMm: mm,

@@ -76,6 +76,9 @@ function listIds(db: Db, scope: Scope): Ids {
   add('original', sql`select original_id from draft where id in ${among(ids.draft)}`)
   const inPieces = sql`select l.yarn_id from lot l join piece_yarn p on p.lot_id = l.id where p.piece_id in ${among(ids.piece)}`
   add('yarn', inPieces)
+  const planned = sql`(select y.lot_id, y.yarn_id from plan_yarn y join plan p on p.id = y.plan_id where p.piece_id in ${among(ids.piece)})`
+  add('yarn', sql`select l.yarn_id from lot l join ${planned} y on y.lot_id = l.id`)
+  add('yarn', sql`select yarn_id from ${planned} where yarn_id is not null`)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
   const children = (
     table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan',

@@ -3,32 +3,30 @@ import type { Json } from '../../shared/archive/canonical.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { UNITS } from '../../shared/measure/unit.ts'
-import { MOVEMENTS } from '../../shared/yarn/ledger.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
+import { binned, days, field, flag, kept, oneOf, owned, texts, to, type Field } from './field.ts'
 import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
-import { PRICE_FOR } from '../yarn/lot-form.ts'
 import { observedCells, observedColours, observedDiffering, observedMarks } from './observed-value.ts'
 import {
-  blend,
   convention,
-  currency,
   date,
   dating,
   day,
   decimal,
   document,
-  hexColour,
   instant,
-  labColour,
   number,
   text,
   uid,
   webAddress,
   zone,
 } from './value.ts'
+import { YARN_FIELDS } from './yarn-field.ts'
+
+export type { Field } from './field.ts'
 
 /** The sorts of records, in the order in which they can be written: what is pointed at comes first. */
 export const KINDS = [
@@ -55,43 +53,7 @@ export interface ArchiveRecord {
   readonly [key: string]: Json
 }
 
-/** One field: its name in the archive, its column, what it may hold, and how the two differ. */
-export interface Field {
-  readonly key: string
-  readonly column: string
-  readonly schema: z.ZodType<Json>
-  /** Another record, by its uid in the archive and by its id in the database. */
-  readonly ref?: Target
-  /** `flag`: 0 and 1 in the database; `decimal`: a number there, text here. */
-  readonly form?: 'flag' | 'decimal'
-}
-
-const field = (key: string, schema: z.ZodType<Json>, more: Pick<Field, 'form'> & { column?: string } = {}): Field => ({
-  column: key.replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`),
-  ...more,
-  key,
-  schema,
-})
-const to = (key: string, ref: Target): Field => ({
-  ...field(key, uid().nullable()),
-  column: ref === 'revision' ? 'draft_revision_id' : `${key === 'corrects' ? 'corrects' : ref}_id`,
-  ref,
-})
-const texts = (keys: readonly string[], most: number) => keys.map((key) => field(key, text(most)))
-const days = (keys: readonly string[]) => keys.map((key) => field(key, day().nullable()))
-const flag = (key: string) => field(key, z.boolean(), { form: 'flag' })
-const oneOf = (keys: readonly string[]) => z.enum(keys as [string, ...string[]])
-
-const kept = [field('createdAt', instant()), field('updatedAt', instant())]
-const binned = field('deletedAt', instant().nullable())
-const owned = [flag('demo'), field('visibility', z.enum(['private', 'members', 'published'])), binned, ...kept]
 const { line, lines, note } = LENGTH_OF
-/** More than any form takes: a stock-take may put right the sum of many entries. */
-const MOST_SUM_MG = 1_000_000_000_000
-const MOST_MINOR = 10_000_000_000_000
-
-/** Of yarn: null where it is not for the reader of the archive. */
-const supplier = field('supplier', text(line).nullable())
 
 export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
   source: [
@@ -194,42 +156,7 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     binned,
     ...kept,
   ],
-  yarn: [
-    ...texts(['name', 'count', 'countReading', 'build'], line),
-    field('blend', blend()),
-    ...['wrapsPerCm', 'diameterMm'].map((key) => field(key, decimal(true).nullable())),
-    supplier,
-    field('notes', text(note)),
-    ...owned,
-  ],
-  lot: [
-    to('yarn', 'yarn'),
-    ...texts(['colourName', 'dye', 'mordant', 'dyedBy', 'lotNumber'], line),
-    field('colourHex', hexColour()),
-    field('colourLab', labColour()),
-    field('recipe', text(lines)),
-    field('dyedOn', day().nullable()),
-    supplier,
-    field('priceMinor', number(0, MOST_MINOR).nullable()),
-    field('priceCurrency', currency()),
-    field('priceFor', oneOf(Object.keys(PRICE_FOR))),
-    field('notes', text(note)),
-    binned,
-    ...kept,
-  ],
-  movement: [
-    to('lot', 'lot'),
-    field('kind', oneOf(Object.keys(MOVEMENTS))),
-    field('day', day(), { column: 'on_day' }),
-    ...['massMg', 'reservedMg'].map((key) => field(key, number(-MOST_SUM_MG, MOST_SUM_MG))),
-    ...['expectedMg', 'foundMg'].map((key) => field(key, number(-MOST_SUM_MG, MOST_SUM_MG).nullable())),
-    to('piece', 'piece'),
-    { ...field('otherLot', uid().nullable(), { column: 'other_lot_id' }), ref: 'lot' },
-    to('corrects', 'movement'),
-    flag('acceptedBelow'),
-    field('note', text(lines)),
-    field('createdAt', instant()),
-  ],
+  ...YARN_FIELDS,
   plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
 }
 
@@ -272,6 +199,8 @@ export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
       field('position', number(0, 1_000_000)),
       field('part', oneOf(['warp', 'weft'])),
       field('colourKey', text(8)),
+      to('lot', 'lot'),
+      to('yarn', 'yarn'),
       field('count', text(line)),
     ],
   },

@@ -1,4 +1,3 @@
-import { sayCount } from '../../shared/draft/number-words.ts'
 import type { KnownFigure, PlanFacts, YarnChoice } from '../../shared/plan/facts.ts'
 import { evidenceKey, type Evidence, type EvidenceOf, knownOf } from '../compare/evidence.ts'
 import type { ComparedPiece } from '../compare/queries.ts'
@@ -26,7 +25,6 @@ export function planFacts(
     widthMm: onPiece('width'),
     original: {
       widthMm: onOriginal('width'),
-      tablets: onOriginal('tablets'),
       tabletsPerCm: onOriginal('tabletsPerCm'),
       endsPerCm: onOriginal('endsPerCm'),
       threadMm: toFigure(firstThread(original), 'the original'),
@@ -47,6 +45,3 @@ function toFigure(evidence: Evidence | undefined, of: string): KnownFigure | nul
 function firstThread(evidence: EvidenceOf): Evidence | undefined {
   return [...evidence.values()].find((one) => one.feature.key === 'warpDiameter' && one.quantity !== undefined)
 }
-
-/** How many of the maker's own pieces stand behind a figure, in a sentence. */
-export const sayPieces = (count: number): string => `${sayCount(count, 'finished piece')} of your own`

@@ -35,6 +35,7 @@ interface TableView {
 
 /** What may be done with the yarn of a plan that is kept. */
 export interface ReserveView {
+  readonly settlePath: string
   readonly says: string
   readonly buttons: readonly { readonly action: string; readonly label: string }[]
 }

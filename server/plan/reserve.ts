@@ -73,6 +73,7 @@ export function reserveView(db: Db, pieceId: number, entered: PlanEntered, facts
     said.length === 0 ? 'Nothing is reserved for this piece yet.' : `Reserved for this piece: ${said.join('; ')}.`
   const action = `/pieces/${pieceId}/plan/reserve`
   return {
+    settlePath: `/pieces/${pieceId}/settle`,
     says: isDone ? `${says} That is what the plan as it is kept needs.` : says,
     buttons: isDone ? [] : [{ action, label: 'Reserve what the kept plan needs' }],
   }

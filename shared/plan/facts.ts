@@ -41,7 +41,6 @@ export interface PlanFacts {
   /** Of the original; all null where there is none. */
   readonly original: {
     readonly widthMm: KnownFigure | null
-    readonly tablets: KnownFigure | null
     readonly tabletsPerCm: KnownFigure | null
     readonly endsPerCm: KnownFigure | null
     readonly threadMm: KnownFigure | null

@@ -52,7 +52,11 @@ export function twistSheet(
       ...{ borderTurnsPerM: forecast.borderTurnsPerM, patternTurnsPerM: forecast.patternTurnsPerM },
       ...{ pickMm: warp.pickMm, limitPerM: limit.perM, reversals, isSplit: twist.borders > 0 },
     }),
-    says: { twist: sayForecast(twist), limit: sayLimit(twist), proposal: sayProposal(twist) },
+    says: {
+      twist: sayForecast(twist),
+      limit: sayLimit(twist),
+      proposal: [sayProposal(twist), sayPattern(draft, twist)].filter(Boolean).join(' '),
+    },
   }
 }
 
@@ -136,6 +140,14 @@ function sayProposal({ proposal, picks, blockPicks, limit }: TwistFigures): stri
     return `No reversal at the edge of a block keeps the borders within ${sayPerM(limit.perM)} beyond pick ${proposal.picks} of ${picks}: take a smaller block, more loom waste, or another way.${reversals.length > 0 ? ` Until there: after ${sayListed('pick', reversals)}.` : ''}`
   if (reversals.length === 0) return `The borders need no reversal: they carry ${sayPerM(mostPerM)} at most.`
   return `Reverse the borders after ${sayListed('pick', reversals)}; ${most}. ${edge}`
+}
+
+/** Reversing borders leaves the pattern as it is; a pattern that is over the limit needs another way. */
+function sayPattern({ tablets }: Draft, { asDrafted, limit }: TwistFigures): string {
+  const over = [...asDrafted.overAfter].filter((pick, at) => pick > 0 && tablets[at]!.part === 'pattern')
+  if (over.length === 0) return ''
+  const first = over.reduce((least, pick) => Math.min(least, pick))
+  return `Whatever the borders do, ${sayCount(over.length, 'pattern tablet')} pass ${sayPerM(limit.perM)} from pick ${first} on: let their twist out, or let the turning of the draft take it back.`
 }
 
 function wayRows({ borders }: PlanWants, twist: TwistFigures): ShownRow[] {

@@ -68,6 +68,12 @@ describe('POST /api/v1/plan/warp', () => {
     expect(body.windingTurns).toBeCloseTo(1.91, 9)
   })
 
+  test('weaves as much more as finishing shrinks, as the page of a plan does', async () => {
+    const { body } = await plan({ ...BODY, wovenLengthMm: 1000, shrinkagePercent: 20, sampleMm: 0 })
+    expect(body.warpLengthMm).toBeCloseTo(1250 * 1.1 + 700, 9)
+    expect((await plan({ ...BODY, shrinkagePercent: 100 })).status).toBe(422)
+  })
+
   test('takes a draft document in the place of tablets', async () => {
     const rest = { ...BODY, tablets: undefined }
     const draft = {

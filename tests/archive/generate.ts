@@ -346,7 +346,10 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,
         piece: pieces[index]!.uid,
-        yarns: yarns.map((each, position) => ({ ...each, uid: uids[position]!, position, count })),
+        yarns: yarns.map((each, position) => ({
+          ...{ ...each, uid: uids[position]!, position, count },
+          ...{ lot: pick(lots, index + position), yarn: pick(some.yarns, index + position + 1) },
+        })),
       })),
     }),
   }

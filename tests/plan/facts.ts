@@ -19,7 +19,7 @@ export function factsOf(changes: Partial<PlanFacts> = {}): PlanFacts {
   return {
     draft: LADDER,
     ...{ yarns: [], takeUpRatios: [], cordRatios: [], stops: [], picksPerCm: null, widthMm: null },
-    original: { widthMm: null, tablets: null, tabletsPerCm: null, endsPerCm: null, threadMm: null },
+    original: { widthMm: null, tabletsPerCm: null, endsPerCm: null, threadMm: null },
     ...changes,
   }
 }

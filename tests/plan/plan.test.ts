@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest'
+import type { Db } from '../../server/db/open.ts'
 import { insertDraft, OWN_FRAME } from '../../server/draft/queries.ts'
 import { findPlan } from '../../server/plan/queries.ts'
 import { asViewer } from '../../server/rights/viewer.ts'
 import { makePiece } from '../support/make-piece.ts'
+import { makeLot, makeYarn, move } from '../yarn-store/make-yarn.ts'
+import { listPieceLots } from '../../server/yarn/ledger-queries.ts'
 import { startApp } from '../support/start.ts'
 import { enteredOf, LADDER } from './facts.ts'
 
@@ -215,4 +218,43 @@ test('a viewer who may not change the piece sees its plan and no button to keep 
   expect(text).not.toContain('Keep the plan')
   expect((await other.post(path, asFields(TYPED))).status).toBe(403)
   expect(asViewer({ kind: 'lone' }, () => findPlan(db, piece))).toBeUndefined()
+})
+
+describe('POST /pieces/:id/plan/reserve', () => {
+  const lotOf = (db: Db, grams: number) => {
+    const lot = makeLot(db, makeYarn(db, { name: 'Worsted', count: '100 tex' }))
+    move(db, lot, 'bought', grams * 1000)
+    return lot
+  }
+
+  test('reserves what the kept plan needs, gives back what it needs no more, and promises nothing that is not there', async () => {
+    const { db, get, post, path, piece } = start()
+    const lot = lotOf(db, 500)
+    const typed = { ...TYPED, 'warp-m-count': '', 'warp-m': `lot-${lot}` }
+    await post(path, asFields(typed))
+    expect((await get(path)).text).toContain('Nothing is reserved for this piece yet.')
+    const answer = await post(`${path}/reserve`)
+    expect(answer.headers.location).toBe(`${path}?done=reserved#needs-title`)
+    const [first] = listPieceLots(db, piece)
+    // 24 ends of madder, 100 tex: as many grams as a tenth of the metres.
+    expect(first!.reservedMg).toBeGreaterThan(24 * 2400 * 0.1)
+    expect((await get(path)).text).toContain('That is what the plan as it is kept needs.')
+    await post(path, { ...asFields({ ...typed, wovenCm: '50' }), version: '1' })
+    await post(`${path}/reserve`)
+    expect(listPieceLots(db, piece)[0]!.reservedMg).toBeLessThan(first!.reservedMg)
+  })
+
+  test('says so where a lot is short, and reserves nothing of it', async () => {
+    const { db, post, path, piece } = start()
+    const lot = lotOf(db, 1)
+    await post(path, asFields({ ...TYPED, 'warp-m-count': '', 'warp-m': `lot-${lot}` }))
+    const answer = await post(`${path}/reserve`)
+    expect(answer.headers.location).toBe(`${path}?done=reserved-partly#needs-title`)
+    expect(listPieceLots(db, piece)).toEqual([])
+  })
+
+  test('without a plan is not there', async () => {
+    const { post, path } = start()
+    expect((await post(`${path}/reserve`)).status).toBe(404)
+  })
 })

@@ -44,8 +44,11 @@ export function twistChart(chart: TwistChart): string {
   const line = (turns: Float64Array, name: string) => {
     const step = Math.max(1, Math.ceil(picks / MOST_POINTS))
     const points: string[] = []
-    for (let pick = 0; pick <= picks; pick += step) points.push(`${short(x(pick))} ${short(y(turns[pick]!))}`)
-    if (picks % step !== 0) points.push(`${short(x(picks))} ${short(y(turns[picks]!))}`)
+    // A line that leaves the field ends at its edge: it would lie along it, and say that the twist stays there.
+    for (let pick = 0; pick <= picks; pick = pick === picks ? pick + 1 : Math.min(pick + step, picks)) {
+      points.push(`${short(x(pick))} ${short(y(turns[pick]!))}`)
+      if (turns[pick]! > top) break
+    }
     return `<path class="twist-${name}" d="M${points.join('L')}"/>`
   }
   const text = (at: number, height: number, words: string, anchor = 'middle') =>
