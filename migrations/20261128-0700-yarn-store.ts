@@ -30,8 +30,10 @@ const LOT_WORDS = ['colour_name', 'dye', 'mordant', 'recipe', 'dyed_by', 'lot_nu
 const ofLots = (words: readonly string[]) =>
   `coalesce((select char(31) || group_concat(trim(${words.map((word) => `l.${word}`).join(" || ' ' || ")}), char(31))
     from lot l where l.yarn_id = x.id and l.deleted_at is null), '')`
+const OF_LEDGERS = `coalesce((select char(31) || group_concat(m.note, char(31)) from movement m join lot l on l.id = m.lot_id
+    where l.yarn_id = x.id and l.deleted_at is null and m.note <> ''), '')`
 const put = (which: string) => `insert into search (rowid, kind, item_id, title, body, own, cited)
-    select -x.id, 'yarn', x.id, x.name, x.blend || char(31) || x.count || char(31) || x.notes || ${ofLots(LOT_WORDS)},
+    select -x.id, 'yarn', x.id, x.name, x.blend || char(31) || x.count || char(31) || x.notes || ${ofLots(LOT_WORDS)} || ${OF_LEDGERS},
       x.supplier || ${ofLots(['supplier'])}, '' from yarn x where ${which};`
 const refresh = (id: string) => `delete from search where rowid = -${id}; ${put(`x.id = ${id}`)}`
 
@@ -137,4 +139,8 @@ create trigger search_yarn_delete after delete on yarn begin delete from search 
 create trigger search_yarn_lot_insert after insert on lot begin ${refresh('new.yarn_id')} end;
 create trigger search_yarn_lot_update after update on lot begin ${refresh('new.yarn_id')} end;
 create trigger search_yarn_lot_delete after delete on lot begin ${refresh('old.yarn_id')} end;
+create trigger search_yarn_movement_insert after insert on movement when new.note <> ''
+begin
+  ${refresh('(select yarn_id from lot where id = new.lot_id)')}
+end;
 `

@@ -15,7 +15,7 @@ export function writeYarns(db: Db, yarns: readonly Yarn[], at: string): Readonly
   const lotIds = new Map<string, number>()
   for (const { lots, ...yarn } of yarns) {
     const yarnId = insertYarn(db, accept(`yarn ${yarn.name}`, readYarnForm(yarn)), at, 1)
-    for (const { key, movements: _, price = '', ...lot } of lots) {
+    for (const { key, price = '', ...lot } of lots) {
       const paid = price === '' ? { priceFor: '' } : { price, priceCurrency: 'EUR', priceFor: '100g' }
       const form = readLotForm({ ...lot, ...paid }, LATEST)
       lotIds.set(key, insertLot(db, yarnId, accept(`lot ${key}`, form), at))

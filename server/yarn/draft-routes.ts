@@ -86,7 +86,10 @@ function draftInLotsPage(
       const field = `lot-${key}`
       return {
         ...{ name: name || key, hex },
-        field: formFields({ [field]: { label: name || key, options } }, { [field]: String(lot?.id ?? '') })[field]!,
+        field: formFields(
+          { [field]: { label: `Lot for ${name || key}`, options } },
+          { [field]: String(lot?.id ?? '') },
+        )[field]!,
         chosen: lot?.lab ? chosenView(hex, lot) : '',
         nearest: listNearest(labOfHex(hex), coloured, NEAREST),
       }

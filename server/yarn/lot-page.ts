@@ -78,6 +78,9 @@ export interface NearLot {
   readonly grade: string
 }
 
+/** What makes blacks and greys of iron with tannin, as dyers write it. */
+const IRON_TANNIN = /\b(?:iron|ferrous|copperas|vitriol|tannin|oak gall|gall|walnut)/i
+
 const signed = (mg: number) => (mg === 0 ? '' : `${mg > 0 ? '+' : ''}${gramsText(mg)}`)
 
 export interface ShownLot {
@@ -111,6 +114,7 @@ export function lotShowPage(shown: ShownLot): LotShowPage {
     { label: 'Supplier, seen by you alone', text: lot.supplier },
     { label: 'Price, seen by you alone', text: price ?? '' },
   ]
+  const isIronBlack = IRON_TANNIN.test(`${lot.dye} ${lot.mordant} ${lot.recipe}`)
   const isDyed = lot.dye !== '' || lot.mordant !== ''
   return {
     ...{ title: `${lot.yarn.name}, ${lot.colourName}`, section: 'yarns', notice, id: lot.id, mayEdit, mayOwn },
@@ -126,7 +130,7 @@ export function lotShowPage(shown: ShownLot): LotShowPage {
     form,
     colourPath: lot.lab ? `/yarns/colour?lot=${lot.id}` : '',
     nearest: lot.lab ? listNearest(lot.lab, shown.others, 4) : [],
-    cautions: isDyed ? [CAUTIONS.dyepot.text, CAUTIONS.ironBlack.text] : [],
+    cautions: [...(isDyed ? [CAUTIONS.dyepot.text] : []), ...(isIronBlack ? [CAUTIONS.ironBlack.text] : [])],
     problems: form === '' ? [] : problemList(form.fields),
   }
 }

@@ -6,6 +6,9 @@ import {
   makeOriginal,
   makePiece,
   makeRevision,
+  makeShelfLot,
+  makeShelfMovement,
+  makeShelfYarn,
   makeSitting,
   makeSource,
   makeYarn,
@@ -42,6 +45,9 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['part', 'words', 'claimed_by', 'locator', 'reason', 'working_reason', 'withdrawn_reason'].flatMap(onClaim),
   ...['caption', 'part', 'credit'].flatMap(onPhoto),
   ...['note', 'observed_by', 'colours'].flatMap(onObserved),
+  ...['name', 'blend', 'count', 'supplier', 'notes'].map(onShelfYarn),
+  ...['colour_name', 'dye', 'mordant', 'recipe', 'dyed_by', 'lot_number', 'supplier', 'notes'].map(onShelfLot),
+  ['movement', 'note', onMovement],
   ['feature', 'label', onFeature],
 ]
 
@@ -117,6 +123,25 @@ function onObserved(column: string): (typeof COLUMNS)[number][] {
     },
   ])
 }
+function onShelfYarn(column: string): (typeof COLUMNS)[number] {
+  return ['yarn', column, (db, word) => `/yarns/${makeShelfYarn(db, { [column]: word })}`]
+}
+function onShelfLot(column: string): (typeof COLUMNS)[number] {
+  return [
+    'lot',
+    column,
+    (db, word) => {
+      const yarn_id = makeShelfYarn(db)
+      makeShelfLot(db, { yarn_id, [column]: word })
+      return `/yarns/${yarn_id}`
+    },
+  ]
+}
+function onMovement(db: Db, word: string): string {
+  const yarn_id = makeShelfYarn(db)
+  makeShelfMovement(db, { lot_id: makeShelfLot(db, { yarn_id }), note: word })
+  return `/yarns/${yarn_id}`
+}
 function onFeature(db: Db, word: string): string {
   db.run(db.sql.insertInto('feature').values({ key: 'own', label: word, quantity: 'text', created_at: '' }))
   const id = makeOriginal(db)
@@ -134,6 +159,8 @@ const NOT_WORDS = new Set([
   'working_copy.document',
   // Keys, numbers and places.
   ...['observed.cells', 'observed.marks', 'observed.differing'],
+  ...['yarn.build', 'yarn.count_reading', 'yarn.diameter_mm', 'yarn.wraps_per_cm', 'movement.kind', 'movement.on_day'],
+  ...['lot.colour_hex', 'lot.colour_lab', 'lot.price_currency', 'lot.price_for'],
   ...['sitting.stage', 'sitting.zone', 'sitting.day', 'photo.licence', 'photo.file', 'photo.sha256'],
 ])
 
@@ -141,6 +168,8 @@ const NOT_WORDS = new Set([
 const NOT_WORK = new Set([
   ...['member', 'session', 'one_time_link', 'api_token', 'known_device', 'sign_in_limit', 'change', 'backup_run'],
   'restore_run',
+  // Figures as typed, keys, and ticks.
+  ...['plan', 'plan_yarn', 'threading_tick'],
 ])
 
 async function paths({ get }: Started, q: string) {
