@@ -1,6 +1,7 @@
 import { documentText } from '../../shared/draft/document-text.ts'
 import type { TextProblem } from '../../shared/draft/entry-line.ts'
 import type { Inference } from '../../shared/draft/infer/infer.ts'
+import { countLegible } from '../../shared/draft/infer/observed.ts'
 import type { InferRequest } from '../../shared/draft/infer/request.ts'
 import { sayInference, sayTablet } from '../../shared/draft/infer/say-inference.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
@@ -132,12 +133,14 @@ function foundView(
   const picks = Math.min(draft.picks.length, Math.max(1, Math.floor(MOST_DRAWN / many)))
   const drawn = { ...draft, picks: draft.picks.slice(0, picks) }
   const words = sayInference(inference, observed)
+  const isGuess = countLegible(observed).slants === 0 && request.tablets.some(({ threading }) => threading === null)
+  const guess = isGuess ? 'No slant was read, so S and Z are a guess where they were not known.' : ''
   const marked = mismatches.filter(({ pick }) => pick <= picks)
   const nameOf = (key: string | null) => (key === null ? 'nothing' : (colours[key]?.name ?? key))
   const seen = { cells: observed.cells.slice(0, picks) }
   return {
     lead: `${sayCount(many, 'tablet')}, ${sayCount(draft.picks.length, 'pick')}.`,
-    words: [words.fit, words.many, words.look, words.threading].filter(Boolean),
+    words: [words.fit, words.many, words.look, words.threading, guess].filter(Boolean),
     seen: toHtml(observedPicture(seen, colours, { ground: '#fdfaf3', ink: '#2a2019', marked, title: 'What was seen' })),
     woven: toHtml(
       wovenFace(drawn, weave(drawn, turningOf(drawn)), {
@@ -158,7 +161,9 @@ function foundView(
     mayKeep,
     title: draft.title,
     document: documentText(draft),
-    notes: ['Worked out from an observed face.', words.fit, words.many, words.threading].filter(Boolean).join(' '),
+    notes: ['Worked out from an observed face.', words.fit, words.many, words.threading, guess]
+      .filter(Boolean)
+      .join(' '),
     original: form.entered.original ?? '',
   }
 }

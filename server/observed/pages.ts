@@ -11,7 +11,15 @@ import { dayInWords } from '../../shared/work/time-words.ts'
 import type { ObservedEntered } from './form.ts'
 import type { OverPhotoView } from './over-photo.ts'
 import type { Observed } from './queries.ts'
-import { comparisonInWords, draftInWords, legibleInWords, nameOf, sizeInWords, writeColourLines } from './view.ts'
+import {
+  comparisonInWords,
+  draftInWords,
+  legibleInWords,
+  nameOf,
+  sizeInWords,
+  slantsInWords,
+  writeColourLines,
+} from './view.ts'
 
 declare module '../pages.ts' {
   interface Pages {
@@ -231,6 +239,7 @@ export function observedShowPage(
     facts: [
       { label: 'Seen on', text: observed.observedOn === undefined ? '' : dayInWords(observed.observedOn) },
       { label: 'By', text: observed.observedBy },
+      { label: 'Slants', text: slantsInWords(observed) },
     ].filter(({ text }) => text !== ''),
     // What stands in the heading already is not said twice.
     note: /^[^\n]{0,80}$/.test(observed.note) ? '' : observed.note,

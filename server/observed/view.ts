@@ -61,6 +61,14 @@ export function legibleInWords({ face }: Observed): string {
   return `${legible.toLocaleString('en-GB')} of ${count(cells, 'cell')} legible`
 }
 
+/** What is known of the way the stitches lean: only that tells S from Z. */
+export function slantsInWords({ face }: Observed): string {
+  const { cells, slants } = countLegible(face)
+  return slants === 0
+    ? 'None read: in a draft worked out from it, S and Z of the tablets are a guess.'
+    : `${slants.toLocaleString('en-GB')} of ${count(cells, 'cell')} legible`
+}
+
 /** "7 of 1,512 legible cells differ from Ladder, revision 2: 4.6 per 1,000." Empty where nothing was compared. */
 export function comparisonInWords(db: Db, { comparison, face }: Observed): string {
   if (!comparison) return ''

@@ -16,6 +16,12 @@ interface SideView {
   readonly name: string
   readonly path: string
   readonly picture: Html
+  readonly colours: readonly { key: string; name: string; hex: string }[]
+}
+
+interface SeenColour {
+  readonly name: string
+  readonly hex: string
 }
 
 interface OverlayPage extends PageHead {
@@ -23,7 +29,7 @@ interface OverlayPage extends PageHead {
   readonly words: readonly string[]
   readonly sides: readonly SideView[]
   readonly leftOut: string
-  readonly differing: readonly { pick: number; tablet: number; a: string; b: string }[]
+  readonly differing: readonly { pick: number; tablet: number; a: SeenColour; b: SeenColour }[]
   readonly differingLeftOut: string
 }
 
@@ -63,16 +69,28 @@ export function overlayPage({ choices, a, b, found }: Shown): OverlayPage {
   }))
   return {
     ...base,
-    words: sayFound(found),
+    words: [...sayFound(found), ...sayKeys(a.draft, b.draft)],
     sides: [drawSide(a, found.grids.a, found.differing, picks), drawSide(b, found.grids.b, marksOfB, picks)],
     leftOut: Math.max(found.grids.a.length, found.grids.b.length) > picks ? `The first ${picks} picks are drawn.` : '',
-    differing: differing.map((one) => ({ ...one, a: colourName(a.draft, one.a), b: colourName(b.draft, one.b) })),
+    differing: differing.map((one) => ({ ...one, a: colourOf(a.draft, one.a), b: colourOf(b.draft, one.b) })),
     differingLeftOut: more > 0 ? `${more} more are not listed.` : '',
   }
 }
 
 const nameOf = ({ title, number }: OverlayChoice) => `${title}, revision ${number}`
-const colourName = (draft: Draft, key: string) => draft.colours[key]?.name ?? key
+const colourOf = (draft: Draft, key: string): SeenColour => draft.colours[key] ?? { name: key, hex: '' }
+
+/** Cells are compared by key; where one key stands for two colours, the pictures show what the words cannot. */
+function sayKeys(a: Draft, b: Draft): string[] {
+  const unlike = Object.entries(a.colours).flatMap(([key, { name, hex }]) => {
+    const other = Object.hasOwn(b.colours, key) ? b.colours[key] : undefined
+    return other && other.hex !== hex ? [`${key} (${name} ${hex} and ${other.name} ${other.hex})`] : []
+  })
+  return unlike.length === 0 ? [] : [`One key, two colours: ${unlike.join(', ')}. They are compared by key.`]
+}
+
+/** CSS pixels: a cell is read and its ring seen; what is longer scrolls in its frame. */
+const CELL_PX = 12
 
 function drawSide(
   side: Side,
@@ -82,11 +100,12 @@ function drawSide(
 ): SideView {
   const cells = grid.slice(0, picks)
   const marked = marks.filter(({ pick }) => pick <= cells.length)
-  const look = { ground: '#fdfaf3', ink: '#2a2019', marked, title: nameOf(side) }
+  const look = { ground: '#fdfaf3', ink: '#2a2019', marked, title: nameOf(side), cellPx: CELL_PX }
   return {
     name: nameOf(side) + (side.isUnsaid ? ', its convention card not filled in' : ''),
     path: `/drafts/${side.draftId}/revisions/${side.number}`,
     picture: toHtml(observedPicture({ cells }, side.draft.colours, look)),
+    colours: Object.entries(side.draft.colours).map(([key, { name, hex }]) => ({ key, name, hex })),
   }
 }
 

@@ -10,6 +10,8 @@ export interface ObservedPictureOptions {
   /** Cells that are marked, counted from 1. */
   readonly marked: readonly { readonly pick: number; readonly tablet: number }[]
   readonly title: string
+  /** CSS pixels a cell; left out for a picture without a size of its own. */
+  readonly cellPx?: number
 }
 
 const CELL = 10
@@ -18,14 +20,14 @@ const CELL = 10
  * What was seen, as a picture that lies across: pick 1 at the left, tablet 1 on top. Every tablet is a strip in the
  * colours that show on it; where nothing is legible the strip is open, with a thin line through it; a marked cell has a
  * ring.
- * @returns one `<svg>` element, 10 units a cell, without a size of its own
+ * @returns one `<svg>` element, 10 units a cell
  * @throws RangeError when a colour is missing or malformed, or the face is none
  * @example observedPicture(observed, colours, { ground: '#fdfaf3', ink: '#2a2019', marked: [], title: 'Seen' })
  */
 export function observedPicture(
   observed: ObservedFace,
   colours: Readonly<Record<ColourKey, Colour>>,
-  { ground, ink, marked, title }: ObservedPictureOptions,
+  { ground, ink, marked, title, cellPx }: ObservedPictureOptions,
 ): string {
   const { tablets, picks } = sizeOfObserved(observed)
   for (const hex of [ground, ink]) readHex(hex)
@@ -51,8 +53,10 @@ export function observedPicture(
     return `M${x - 6} ${y}a6 6 0 1 1 12 0a6 6 0 1 1-12 0`
   })
   const [width, height] = [picks * CELL, tablets * CELL]
+  const size = (units: number) => Math.round(((units + 6) * (cellPx ?? 0)) / CELL)
+  const sized = cellPx === undefined ? '' : ` width="${size(width)}" height="${size(height)}"`
   return (
-    `<svg xmlns="http://www.w3.org/2000/svg" viewBox="-3 -3 ${width + 6} ${height + 6}" role="img" aria-label="${escape(title)}">` +
+    `<svg xmlns="http://www.w3.org/2000/svg"${sized} viewBox="-3 -3 ${width + 6} ${height + 6}" role="img" aria-label="${escape(title)}">` +
     `<title>${escape(title)}</title><path fill="${ground}" d="M-3-3h${width + 6}v${height + 6}h${-width - 6}z"/>` +
     `${strips.join('')}<path fill="none" stroke="${ink}" stroke-opacity="0.55" d="${open}"/>` +
     `<path fill="none" stroke="${ground}" stroke-width="4" d="${rings.join('')}"/>` +

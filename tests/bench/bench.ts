@@ -8,6 +8,7 @@ import { benchCatalogue } from './catalogue.ts'
 import { benchDraftBench } from './draft-bench.ts'
 import { benchEngine } from './engine.ts'
 import { benchInfer } from './infer.ts'
+import { benchObserved } from './observed.ts'
 import { benchPages } from './page.ts'
 import { benchPicture } from './picture.ts'
 import { benchTell } from './tell.ts'
@@ -18,6 +19,7 @@ letProgramAct()
 console.log(`Node ${process.version}, ${cpus().length} x ${cpus()[0]?.model ?? 'processor unknown'}`)
 await benchEngine()
 await benchInfer()
+await benchObserved()
 await benchPicture()
 await benchTell()
 await benchCatalogue(emptyNotebook())

@@ -3,6 +3,8 @@ import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { turningOf, writeTurning } from '../../shared/draft/turning.ts'
+import { reportDraft } from '../../shared/draft/report.ts'
+import { STRAIGHT } from '../../shared/observed/band-map.ts'
 import { blockDraft, type Photograph, photograph } from '../observed/photograph.ts'
 import { placeCorners } from '../observed/place-corners.ts'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
@@ -91,6 +93,27 @@ async function readPhotograph(page: Page): Promise<void> {
   await page.getByText(/cells are legible/).waitFor()
 }
 
+/** A face of the photograph as it was kept once, with one cell that somebody set: pick 1, tablet 1. */
+async function keepFace(page: Page): Promise<string> {
+  await page.goto(`${server.url}pieces/1/photos/new`)
+  await page.locator('#f-photo').setInputFiles({ name: 'band.png', mimeType: 'image/png', buffer: png })
+  await page.getByLabel('What is seen').fill('The band from above')
+  await page.getByRole('button', { name: 'Add photograph' }).click()
+  await page.waitForURL(/done=saved/)
+  const cells = reportDraft(misweave(draft)).face.map((row) => row.map((key) => key ?? '.'))
+  cells[0]![0] = cells[0]![0] === 'w' ? 'm' : 'w'
+  const { width, height } = photo.pixels
+  const fields = {
+    ...{ colours: toForm(draft).colours, observed: cells.map((row) => row.join(' ')).join('\n'), note: 'Kept once' },
+    ...{ photo: '1', observedOn: '2026-01-02', observedBy: 'R. Oss', revision: '1' },
+    marks: JSON.stringify({ corners: photo.corners, bend: STRAIGHT, tablets: TABLETS, picks: PICKS, width, height }),
+  }
+  return page.evaluate(
+    async ([to, sent]) => (await fetch(to, { method: 'POST', body: new URLSearchParams(sent) })).url,
+    [`${server.url}pieces/1/observed`, fields] as const,
+  )
+}
+
 describe('/observed/new', () => {
   test('a photograph goes in, its cells are read and put right, kept with the piece, and what was woven wrong is told, and a draft comes out', async () => {
     const { page, context, faults } = await openWindow(browser)
@@ -131,6 +154,28 @@ describe('/observed/new', () => {
     await page.getByRole('button', { name: 'Keep as a draft' }).click()
     await page.getByText('8 tablets', { exact: false }).first().waitFor()
     expect(page.url()).toMatch(/drafts\/2\?done=saved$/)
+    expect(faults).toEqual([])
+    await context.close()
+  }, 120_000)
+
+  test('?again= opens a kept face with its cells as they were set, and keeps them in a face of its own', async () => {
+    const { page, context, faults } = await openWindow(browser)
+    const kept = await keepFace(page)
+    await page.goto(kept)
+    const before = await page.locator('.observed-text pre').textContent()
+    await page.getByRole('img', { name: 'The stretch that was read, with woven errors outlined' }).waitFor()
+    await expectAccessible(page)
+    await page.getByRole('link', { name: 'Read it again' }).click()
+    await page.getByText(/cells are legible\. \d+ set by you/).waitFor()
+    await page.getByText(/No slants were read: S and Z are a guess/).waitFor()
+    await page.getByRole('application').focus()
+    await page.getByText(/Pick 1, tablet 1: .+ \(set by you; read: /).waitFor()
+    await expectAccessible(page)
+    await page.getByLabel('What it shows').fill('Read again')
+    await page.getByRole('button', { name: 'Keep it with this piece' }).click()
+    await page.getByRole('heading', { level: 1, name: /^Read again/ }).waitFor()
+    expect(new URL(page.url()).pathname).not.toBe(new URL(kept).pathname)
+    expect(await page.locator('.observed-text pre').textContent()).toBe(before)
     expect(faults).toEqual([])
     await context.close()
   }, 120_000)

@@ -3,6 +3,7 @@ import { readColourText } from '../../../shared/draft/entry/colour-text.ts'
 import { countLegible } from '../../../shared/draft/infer/observed.ts'
 import { writeObserved } from '../../../shared/draft/infer/observed-text.ts'
 import type { BandMarks } from '../../../shared/observed/band-map.ts'
+import { lookAgain } from '../../../shared/observed/look-again.ts'
 import { nameColours } from '../../../shared/observed/name-colours.ts'
 import { toObservedFace } from '../../../shared/observed/to-face.ts'
 import { colourList } from './colour-list.ts'
@@ -96,7 +97,8 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
     const { cells, legible } = countLegible(face)
     const own = corrections.size === 0 ? '' : ` ${corrections.size.toLocaleString('en-GB')} set by you.`
     const light = answer!.read.lightRatio
-    status.textContent = `${legible.toLocaleString('en-GB')} of ${cells.toLocaleString('en-GB')} cells are legible.${own} Uneven light taken off: brightest ${light.toFixed(2)} times the darkest.`
+    const guess = countLegible(face).slants > 0 ? '' : ' No slants were read: S and Z are a guess.'
+    status.textContent = `${legible.toLocaleString('en-GB')} of ${cells.toLocaleString('en-GB')} cells are legible.${own} Uneven light taken off: brightest ${light.toFixed(2)} times the darkest.${guess}`
   }
   const update = () => {
     palette.replaceChildren(
@@ -146,7 +148,11 @@ export function reading(root: HTMLElement, form: HTMLFormElement, { ask, marks }
       if (answer && answer.read.labels.length !== next.read.labels.length) corrections.clear()
       answer = next
       if (typed === '') k.value = String(next.read.colours.length)
-      colours.show(next.read.colours, named)
+      const doubts = lookAgain(
+        next.read,
+        named.map(({ key }) => key),
+      )
+      colours.show(next.read.colours, named, doubts)
       const face = kept && faceNow()
       if (face) for (const [cell, key] of correctionsFrom(kept, face)) corrections.set(cell, key)
       // The section must be seen before its cells can be measured.
