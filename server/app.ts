@@ -12,6 +12,8 @@ import { originalRoutes } from './original/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
 import { isDiskFailing, toDiskRefusal } from './disk-fault.ts'
 import { HttpError, notFound, SignInFirst } from './errors.ts'
+import { rememberedLook } from './look/look.ts'
+import { lookRoutes } from './look/routes.ts'
 import { homeRoutes } from './home/routes.ts'
 import { healthRoutes } from './keeper/health.ts'
 import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
@@ -104,7 +106,7 @@ function withWarning({ page, isLoopback, baseUrl }: AppOptions): Page {
 function pages(options: AppOptions & { readonly log: Log }): Router {
   const router = express.Router()
   router.use(burstLimit(BURST, () => options.isLoopback))
-  router.use(knownMethod, ownOrigin(options.baseUrl, options.log))
+  router.use(rememberedLook(), knownMethod, ownOrigin(options.baseUrl, options.log))
   router.use(express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 }))
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
@@ -150,6 +152,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(catalogueRoutes(options))
   router.use(sharingRoutes(options))
   router.use(homeRoutes(options))
+  router.use(lookRoutes(options))
   router.use(keeperRoutes(options))
   router.use(binRoutes(options))
   router.use(historyRoutes(options))

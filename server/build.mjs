@@ -35,7 +35,7 @@ await Promise.all([
   }),
   build({
     ...shared,
-    entryPoints: { style: 'views/styles/style.css' },
+    entryPoints: { style: 'views/styles/style.css', dark: 'views/styles/dark.css' },
     outdir: 'dist/assets',
     minify: true,
     sourcemap: false,

@@ -5,6 +5,7 @@ import { fileURLToPath } from 'node:url'
 import Handlebars from 'handlebars'
 import { mastheadOf } from './masthead.ts'
 import { newOnce } from './once.ts'
+import { LOOK_HEADS } from './look/look.ts'
 import { currentShell } from './shell.ts'
 
 /**
@@ -78,6 +79,7 @@ export function createPages(base: string): Page {
       version: '',
       undo: '',
       once: newOnce(),
+      ...LOOK_HEADS[currentShell().look ?? 'device'],
       ...currentShell(),
       ...mastheadOf(),
       ...data,

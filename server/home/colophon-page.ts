@@ -1,6 +1,8 @@
 import { resolve } from 'node:path'
 import { CAUTIONS } from '../caution.ts'
+import { type Look, LOOKS } from '../look/look.ts'
 import type { PageHead } from '../pages.ts'
+import { currentShell } from '../shell.ts'
 
 declare module '../pages.ts' {
   interface Pages {
@@ -15,12 +17,16 @@ interface ColophonPage extends PageHead {
   readonly hasDemo: boolean
   /** Where the notebook lies, and the demo collection, are for who keeps it alone. */
   readonly keepsNotebook: boolean
+  readonly looks: readonly { key: Look; label: string; isChosen: boolean }[]
 }
+
+const LOOK_LABELS: Readonly<Record<Look, string>> = { device: 'As the device says', light: 'Light', dark: 'Dark' }
 
 export function colophonPage(file: string, hasDemo: boolean, keepsNotebook: boolean): ColophonPage {
   return {
     ...{ title: 'About, and handling with care', section: 'home', hasDemo, keepsNotebook },
     file: file === ':memory:' || !keepsNotebook ? '' : resolve(file),
     cautions: Object.values(CAUTIONS),
+    looks: LOOKS.map((key) => ({ key, label: LOOK_LABELS[key], isChosen: key === (currentShell().look ?? 'device') })),
   }
 }

@@ -26,6 +26,7 @@ export const ROUTES: readonly RouteRight[] = [
   get('/', SIGNED_IN),
   get('/welcome.svg', SIGNED_IN),
   get('/colophon', OPEN),
+  post('/look', OPEN),
   post('/demo', KEEPER),
   get('/demo/remove', KEEPER),
   post('/demo/remove', KEEPER),

@@ -61,6 +61,7 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /pieces/:id/plan/revision': 'a button',
   'POST /pieces/:id/plan/reserve': 'a button',
   'POST /pieces/:id/plan/threading': 'ticks',
+  'POST /look': 'a choice',
   'POST /sign-out': 'a button',
   'POST /account/password': 'passwords, which no page shows',
   'POST /account/sessions/end-others': 'a button',
