@@ -35,16 +35,17 @@ const draftOnNoPicks = (bench: Bench) => ({ ...bench, picks: [] })
  * tablet t weaves t from p on, until it stands as it stood before.
  * @param before the bench that `live` belongs to
  * @param edit what was done to it since
+ * @param after the bench that came of it, where it is known: what `applyEdit` gives
  * @returns what has to be drawn anew
  * @example followEdit(live, bench, paintBlock(bench, block, -1)).tablets // 1 for each tablet of the block that changed
  * Source: our own.
  */
-export function followEdit(live: LiveWeave, before: Bench, edit: Edit): Followed {
+export function followEdit(live: LiveWeave, before: Bench, edit: Edit, after?: Bench): Followed {
   let bench = before
   let resized = false
   let changed = new Uint8Array(before.tablets.length)
   for (const step of edit.steps) {
-    bench = applyStep(bench, step)
+    bench = after && edit.steps.length === 1 ? after : applyStep(bench, step)
     if (step.kind === 'picks' || step.kind === 'tablets' || step.kind === 'whole') resized = true
     if (changed.length !== bench.tablets.length) changed = new Uint8Array(bench.tablets.length)
     followStep(live, bench, step, changed)
@@ -59,14 +60,15 @@ function followStep(live: LiveWeave, bench: Bench, step: Step, changed: Uint8Arr
     case 'turns': {
       const spans = new Map<number, { first: number; last: number }>()
       for (const cell of step.cells) {
-        const [tablet, pick] = [cell % tablets, Math.floor(cell / tablets)]
+        const tablet = cell % tablets
+        const pick = (cell - tablet) / tablets
         const span = spans.get(tablet)
         if (span) span.last = pick
         else spans.set(tablet, { first: pick, last: pick })
       }
       // Row by row is the way the turns lie in memory: where most tablets change, all of them are quicker than each.
       const isMost = spans.size * 4 > tablets
-      if (isMost) live.woven = startLiveWeave(bench).woven
+      if (isMost) weaveRows(live.woven, bench, step)
       for (const [tablet, { first, last }] of spans) {
         changed[tablet] = 1
         if (!isMost) weaveTablet(live.woven, bench, tablet, first, last)
@@ -124,6 +126,48 @@ function weaveTablet(woven: Woven, bench: Bench, tablet: number, first: number, 
   let sum = 0
   for (let cell = tablet; cell < turns.length; cell += tablets) sum += turns[cell]!
   net[tablet] = sum
+}
+
+/** What is added to where a tablet stands to find the hole that shows, by its turn + 2; an idle one shows what it did. */
+const [ON_FACE, ON_REVERSE] = [Int8Array.of(0, 0, 0, -1, -1), Int8Array.of(2, 2, 0, 1, 1)]
+const [SLANTS, IDLE] = [5, 2]
+
+/**
+ * Weaves all tablets pick by pick from the first changed turn on, in the arrays that are there: new ones of a long draft
+ * cost more than the weaving. Past the last changed turn it ends with the first pick that stands as it stood before.
+ */
+function weaveRows(woven: Woven, bench: Bench, { cells, before, after }: Extract<Step, { kind: 'turns' }>): void {
+  const { tablets, turns } = bench.turning
+  const { face, reverse, slant, topNear, net } = woven
+  cells.forEach((cell, at) => (net[cell % tablets]! += after[at]! - before[at]!))
+  const starts = Int8Array.from(bench.tablets, ({ start }) => HOLES.indexOf(start))
+  const slants = new Uint8Array(tablets * SLANTS)
+  bench.tablets.forEach((tablet, at) => {
+    const forward = forwardSlant(tablet)
+    const back = SLASH + BACKSLASH - forward
+    slants.set([back, back, NO_SLANT, forward, forward], at * SLANTS)
+  })
+  const last = cells.at(-1)!
+  const first = cells[0]! - (cells[0]! % tablets)
+  for (let row = first; row < turns.length; row += tablets) {
+    let isSame = row > last
+    for (let tablet = 0, cell = row; tablet < tablets; tablet++, cell++) {
+      const turn = turns[cell]! + 2
+      const stand = ((row === 0 ? starts[tablet]! : topNear[cell - tablets]!) + turn - 2) & 3
+      let onFace = (stand + ON_FACE[turn]!) & 3
+      let onReverse = (stand + ON_REVERSE[turn]!) & 3
+      if (turn === IDLE) {
+        onFace = row === 0 ? -1 : face[cell - tablets]!
+        onReverse = row === 0 ? -1 : reverse[cell - tablets]!
+      }
+      if (isSame) isSame = topNear[cell] === stand && face[cell] === onFace && reverse[cell] === onReverse
+      face[cell] = onFace
+      reverse[cell] = onReverse
+      slant[cell] = slants[tablet * SLANTS + turn]!
+      topNear[cell] = stand
+    }
+    if (isSame) return
+  }
 }
 
 const forwardSlant = ({ threading }: Tablet) => (threading === 'S' ? SLASH : BACKSLASH)

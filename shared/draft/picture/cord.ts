@@ -50,8 +50,8 @@ export function cordsOf(draft: Draft, woven: Woven, side: Side, picks: number): 
 /** Different stitches as they turn up, each with a place that stays its own. */
 export interface StitchBook {
   readonly stitches: Stitch[]
-  /** Build of a tablet → place by what the cord does there. */
-  readonly places: Map<string, number[]>
+  /** Build of a tablet → place by what the cord does there, -1 for none yet. */
+  readonly places: Map<string, Int32Array>
 }
 
 export const newStitchBook = (): StitchBook => ({ stitches: [], places: new Map() })
@@ -81,37 +81,46 @@ export function traceCord(
   const tablet = draft.tablets[at]!
   const known = knownOf(book, tablet)
   const sideHoles = side === 'face' ? 0 : 2
+  const { picks, tablets, topNear, slant } = woven
+  const first = HOLES.indexOf(tablet.start)
   const kindAt = kindsOf(tablet, woven, at)
-  const { picks, tablets, topNear } = woven
   let row = from % picks
+  let cell = row * tablets + at
   let drift = Math.floor(from / picks) * woven.net[at]!
   let rose = roseBefore(kindAt, row, picks)
   let [below, kind] = [weftBetween(kindAt(row === 0 ? picks - 1 : row - 1), kindAt(row), rose), kindAt(row)]
+  let before = row === 0 ? first : topNear[cell - tablets]!
   for (let pick = from; pick < to; pick++) {
-    const next = row + 1 === picks ? 0 : row + 1
-    const kindNext = kindAt(next)
+    const after = topNear[cell]!
+    const isLast = row + 1 === picks
+    const nextCell = isLast ? at : cell + tablets
+    const nextBefore = isLast ? first : after
+    const kindNext = kindOf(topNear[nextCell]! - nextBefore, slant[nextCell]!)
     if (kind !== shape.STRAIGHT) rose = rises(kind)
     const above = weftBetween(kind, kindNext, rose)
-    const near = ((row === 0 ? HOLES.indexOf(tablet.start) : topNear[(row - 1) * tablets + at]!) + drift) & 3
-    const code = (((kind * 6 + below) * 6 + above) * 4 + near) * 4 + sideHoles
-    let place = known[code]
-    if (place === undefined) {
+    const near = (before + drift) & 3
+    const code = (((kind * WEFTS + below) * WEFTS + above) * 4 + near) * 4 + sideHoles
+    let place = known[code]!
+    if (place < 0) {
       place = known[code] = book.stitches.length
-      const stand = topNear[row * tablets + at]! + drift
-      book.stitches.push(stitchOf(tablet, { kind, below, above }, near + sideHoles, stand + sideHoles))
+      book.stitches.push(stitchOf(tablet, { kind, below, above }, near + sideHoles, after + drift + sideHoles))
     }
     into[offset + pick - from] = place
     below = above
     kind = kindNext
-    row = next
-    if (row === 0) drift += woven.net[at]!
+    cell = nextCell
+    before = nextBefore
+    row = isLast ? 0 : row + 1
+    if (isLast) drift += woven.net[at]!
   }
 }
 
-function knownOf({ places }: StitchBook, tablet: Tablet): number[] {
-  const build = [tablet.threading, ...tablet.holes].join(' ')
+const [KINDS, WEFTS] = [5, 6]
+
+function knownOf({ places }: StitchBook, { threading, holes }: Tablet): Int32Array {
+  const build = `${threading} ${holes[0]} ${holes[1]} ${holes[2]} ${holes[3]}`
   let known = places.get(build)
-  if (known === undefined) places.set(build, (known = []))
+  if (known === undefined) places.set(build, (known = new Int32Array(KINDS * WEFTS * WEFTS * 16).fill(-1)))
   return known
 }
 
@@ -125,10 +134,15 @@ function kindsOf({ start }: Tablet, { tablets, topNear, slant }: Woven, at: numb
   const first = HOLES.indexOf(start)
   return (row) => {
     const cell = row * tablets + at
-    const turn = (topNear[cell]! - (row === 0 ? first : topNear[cell - tablets]!)) & 3
-    const lean = slant[cell] === SLASH ? shape.RISING : shape.FALLING
-    return turn === 0 ? shape.STRAIGHT : turn === 2 ? lean + 2 : lean
+    return kindOf(topNear[cell]! - (row === 0 ? first : topNear[cell - tablets]!), slant[cell]!)
   }
+}
+
+/** @param quarters by how much the tablet stands further, in any number of whole rounds */
+function kindOf(quarters: number, slant: number): number {
+  const turn = quarters & 3
+  const lean = slant === SLASH ? shape.RISING : shape.FALLING
+  return turn === 0 ? shape.STRAIGHT : turn === 2 ? lean + 2 : lean
 }
 
 /** How the threads lie over the weft between two picks; `rose` tells of the last turn up to the first of them. */

@@ -58,7 +58,7 @@ export function openDesk(first: Bench): Desk {
   const live = startLiveWeave(bench)
 
   const follow = (edit: Edit, next: Bench) => {
-    const followed = followEdit(live, bench, edit)
+    const followed = followEdit(live, bench, edit, next)
     bench = next
     edits++
     mark = within(mark, bench)

@@ -1,11 +1,12 @@
 import type { Desk, Place } from './desk.ts'
 import { type Overlay, createOverlay } from './overlay.ts'
 import { Ruler } from './ruler.ts'
+import { drawInSlices } from './slices.ts'
 import { stitchTiles } from './stitch-tiles.ts'
 import { TilePane } from './tile-pane.ts'
 import { tokenOf, turnTiles } from './turn-tiles.ts'
 import { TwistPane } from './twist-pane.ts'
-import { sightOf, tabletPxOf, type View } from './view.ts'
+import { type Sight, sightOf, tabletPxOf, type View } from './view.ts'
 
 export type PaneName = 'face' | 'reverse' | 'turns'
 
@@ -76,27 +77,36 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
   twistParts.canvas.setAttribute('role', 'img')
   twistParts.canvas.setAttribute('aria-label', 'Twist trace, its picks under those of the band')
 
+  const drawTwist = (sight: Sight, changed?: Uint8Array) => {
+    const { tablets, turning } = desk.bench
+    const labels = twist.draw(tablets, turning, sight, token, changed && ((tablet) => changed[tablet] === 1))
+    label(
+      twistParts.gutter,
+      labels.map(({ text, topPx }) => ({ text, topPx: topPx - 8 })),
+    )
+  }
+  const tabletOf = (name: PaneName, row: number) => (name === 'reverse' ? desk.bench.tablets.length - 1 - row : row)
+  const pictures = [
+    ...bands.map(({ name, box, pane }) => ({
+      ...{ name, box },
+      draw: (sight: Sight, changed?: Uint8Array) =>
+        pane.draw(sight, desk.bench.tablets.length, changed && ((row) => changed[tabletOf(name, row)] === 1)),
+    })),
+    { name: 'twist', box: twistParts.box, draw: drawTwist },
+  ]
+  const slices = drawInSlices(pictures, () => sightOf(view, devicePixelRatio))
+
   const draw = (tablets?: Uint8Array) => {
     shown = desk.shown
     const sight = sightOf(view, devicePixelRatio)
     const rows = desk.bench.tablets.length
     ruler.draw(sight, desk.bench.turning.picks)
-    for (const { name, box, gutter, pane, overlay } of bands) {
-      box.hidden = !shows.has(name)
+    for (const { name, box } of pictures) box.hidden = !shows.has(name)
+    slices.draw(sight, tablets)
+    for (const { name, box, gutter, overlay } of bands) {
       if (box.hidden) continue
-      const tabletOf = (row: number) => (name === 'reverse' ? rows - 1 - row : row)
-      pane.draw(sight, rows, tablets && ((row) => tablets[tabletOf(row)] === 1))
-      numberRows(gutter, rows, tabletPxOf(view), tabletOf)
+      numberRows(gutter, rows, tabletPxOf(view), (row) => tabletOf(name, row))
       overlay.draw()
-    }
-    twistParts.box.hidden = !shows.has('twist')
-    if (!twistParts.box.hidden) {
-      const { tablets: stand, turning } = desk.bench
-      const labels = twist.draw(stand, turning, sight, token, tablets && ((tablet) => tablets[tablet] === 1))
-      label(
-        twistParts.gutter,
-        labels.map(({ text, topPx }) => ({ text, topPx: topPx - 8 })),
-      )
     }
   }
   return {

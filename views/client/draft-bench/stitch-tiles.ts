@@ -30,13 +30,9 @@ export function stitchTiles(side: Side, shown: () => Draft, woven: () => Woven):
       const at = side === 'face' ? row : cloth.tablets - 1 - row
       traceCord(book, shown(), cloth, { side, at, from, to }, into)
     },
-    paint(tile, width, height) {
-      const stitch = book.stitches[tile]!
-      if (width < LEAST_FINE || height < LEAST_FINE) {
-        return new Uint32Array(width * height).fill(toDot(hexOf(stitch, palette)))
-      }
-      return paintStitch(stitch, width, height, palette)
-    },
+    isFlat: (width, height) => width < LEAST_FINE || height < LEAST_FINE,
+    dotOf: (tile) => toDot(hexOf(book.stitches[tile]!, palette)),
+    paint: (tile, width, height) => paintStitch(book.stitches[tile]!, width, height, palette),
   }
 }
 

@@ -1,10 +1,14 @@
 import type { Sight } from './view.ts'
 
-/** What a pane shows at each place, as numbered tiles. */
+/** What a pane shows at each place, as numbered tiles: small whole numbers. */
 export interface Tiles {
   /** Writes the numbers of the tiles of one row, picks `from` to before `to`, into `into` from 0 on. */
   number(row: number, from: number, to: number, into: Uint32Array): void
-  /** The dots of a tile, row by row, opaque. */
+  /** Whether a tile of this size is one colour, so that it needs no painting. */
+  isFlat(width: number, height: number): boolean
+  /** The one dot of a flat tile. */
+  dotOf(tile: number): number
+  /** The dots of a tile that is not flat, row by row, opaque. */
   paint(tile: number, width: number, height: number): Uint32Array
 }
 
@@ -19,7 +23,11 @@ export class TilePane {
   private dots = new Uint32Array(0)
   private laid = new Uint32Array(0)
   private numbers = new Uint32Array(0)
-  private painted = new Map<number, Uint32Array>()
+  /** Where each column begins, in dots, and where the last one ends. */
+  private edges = new Int32Array(0)
+  /** By tile and size: sizes of one zoom differ by a dot at most, so four stand for a tile. */
+  private painted: (Uint32Array | undefined)[] = []
+  private flat: (number | undefined)[] = []
   private key = ''
   private readonly context: CanvasRenderingContext2D
 
@@ -33,43 +41,46 @@ export class TilePane {
   /** Other tiles under the same numbers: everything is laid anew. */
   restart(tiles: Tiles): void {
     this.tiles = tiles
-    this.painted.clear()
+    this.forget()
     this.key = ''
   }
 
   /**
    * @param isChanged which rows may show something else than before; left out, all of them
-   * @returns how many tiles were laid
    */
-  draw(sight: Sight, rows: number, isChanged?: (row: number) => boolean): number {
+  draw(sight: Sight, rows: number, isChanged?: (row: number) => boolean): void {
     const all = this.fit(sight, rows)
-    const { from, to, xOf, yOf } = sight
+    const { from, to, yOf, pickDev, tabletDev } = sight
     const columns = to - from
-    const dirty = { left: Infinity, top: Infinity, right: 0, bottom: 0 }
-    let laid = 0
+    const { numbers, laid, edges } = this
+    // All tiles of a zoom are flat, or each is looked at by itself.
+    const isFlat = this.tiles.isFlat(Math.ceil(pickDev), Math.ceil(tabletDev))
+    let [leftmost, rightmost, highest, lowest] = [columns, -1, rows, -1]
     for (let row = 0; row < rows; row++) {
       if (!all && isChanged && !isChanged(row)) continue
-      this.tiles.number(row, from, to, this.numbers)
+      this.tiles.number(row, from, to, numbers)
       const [top, bottom] = [yOf(row), yOf(row + 1)]
-      for (let column = 0; column < columns; column++) {
-        const tile = this.numbers[column]!
-        if (this.laid[row * columns + column] === tile) continue
-        this.laid[row * columns + column] = tile
-        const [left, right] = [xOf(from + column), xOf(from + column + 1)]
-        this.lay(tile, left, top, right - left, bottom - top, sight.widthDev)
-        laid++
-        dirty.left = Math.min(dirty.left, left)
-        dirty.right = Math.max(dirty.right, right)
-        dirty.top = Math.min(dirty.top, top)
-        dirty.bottom = Math.max(dirty.bottom, bottom)
+      let [first, last] = [-1, -1]
+      for (let column = 0, at = row * columns; column < columns; column++, at++) {
+        const tile = numbers[column]!
+        if (laid[at] === tile) continue
+        laid[at] = tile
+        if (first < 0) first = column
+        last = column
+        if (!isFlat) this.lay(tile, edges[column]!, top, edges[column + 1]!, bottom, sight)
       }
+      if (first < 0) continue
+      if (isFlat) this.layFlat(first, last, top, bottom, sight.widthDev)
+      leftmost = Math.min(leftmost, first)
+      rightmost = Math.max(rightmost, last)
+      highest = Math.min(highest, row)
+      lowest = row
     }
     if (all) this.context.putImageData(this.image!, 0, 0)
-    else if (laid > 0) {
-      const left = Math.max(0, dirty.left)
-      this.context.putImageData(this.image!, 0, 0, left, dirty.top, dirty.right - left, dirty.bottom - dirty.top)
+    else if (rightmost >= 0) {
+      const [left, top] = [Math.max(0, edges[leftmost]!), yOf(highest)]
+      this.context.putImageData(this.image!, 0, 0, left, top, edges[rightmost + 1]! - left, yOf(lowest + 1) - top)
     }
-    return laid
   }
 
   /** Begins anew where size or place have changed; true when it did. */
@@ -86,24 +97,59 @@ export class TilePane {
       this.dots = new Uint32Array(this.image.data.buffer)
     } else this.dots.fill(0)
     const [oldPick, oldTablet] = this.key.split(',').slice(1, 3).map(Number)
-    if (oldPick !== pickDev || oldTablet !== tabletDev) this.painted.clear()
-    this.laid = new Uint32Array(rows * (to - from)).fill(NOTHING)
-    this.numbers = new Uint32Array(Math.max(1, to - from))
+    if (oldPick !== pickDev || oldTablet !== tabletDev) this.forget()
+    const tiles = rows * (to - from)
+    if (this.laid.length !== tiles) this.laid = new Uint32Array(tiles)
+    this.laid.fill(NOTHING)
+    if (this.numbers.length !== to - from) this.numbers = new Uint32Array(to - from)
+    this.edges = Int32Array.from({ length: to - from + 1 }, (_, column) => xOf(from + column))
     this.key = key
     return true
   }
 
-  private lay(tile: number, left: number, top: number, width: number, height: number, across: number): void {
+  private forget(): void {
+    this.painted = []
+    this.flat = []
+  }
+
+  /** A run of flat tiles of one row: one line of dots, copied to those below it. */
+  private layFlat(first: number, last: number, top: number, bottom: number, across: number): void {
+    const { dots, numbers, edges } = this
+    if (bottom === top) return
+    const line = top * across
+    for (let column = first; column <= last; column++) {
+      const dot = this.dotOf(numbers[column]!)
+      const end = line + Math.min(across, edges[column + 1]!)
+      for (let at = line + Math.max(0, edges[column]!); at < end; at++) dots[at] = dot
+    }
+    const [from, to] = [line + Math.max(0, edges[first]!), line + Math.min(across, edges[last + 1]!)]
+    for (let y = 1; y < bottom - top; y++) dots.copyWithin(from + y * across, from, to)
+  }
+
+  private dotOf(tile: number): number {
+    return (this.flat[tile] ??= this.tiles.dotOf(tile))
+  }
+
+  private lay(tile: number, left: number, top: number, right: number, bottom: number, sight: Sight): void {
+    const [width, height] = [right - left, bottom - top]
     if (width === 0 || height === 0) return
-    // Sizes of one zoom differ by a dot at most, so three bits tell them apart.
-    const key = (tile * 8 + (width & 7)) * 8 + (height & 7)
-    let dots = this.painted.get(key)
-    if (dots === undefined) this.painted.set(key, (dots = this.tiles.paint(tile, width, height)))
+    const across = sight.widthDev
+    const size = (width > sight.pickDev ? 1 : 0) + (height > sight.tabletDev ? 2 : 0)
+    const dots = (this.painted[tile * 4 + size] ??= this.paint(tile, width, height))
+    const { dots: into } = this
     const first = Math.max(0, -left)
     const last = Math.min(width, across - left)
     for (let y = 0; y < height; y++) {
-      const [source, target] = [y * width, (top + y) * across + left]
-      for (let x = first; x < last; x++) this.dots[target + x] = dots[source + x]!
+      const source = y * width
+      const target = (top + y) * across + left
+      for (let x = first; x < last; x++) into[target + x] = dots[source + x]!
     }
+  }
+
+  private paint(tile: number, width: number, height: number): Uint32Array {
+    const { tiles } = this
+    return tiles.isFlat(width, height)
+      ? new Uint32Array(width * height).fill(this.dotOf(tile))
+      : tiles.paint(tile, width, height)
   }
 }

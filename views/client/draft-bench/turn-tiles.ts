@@ -18,6 +18,10 @@ export function tokenOf(element: Element): Token {
 
 const TENTH = 1
 const BORDER = 2
+/** A turn smaller than this either way, in device pixels, is one flat colour: no stroke is seen in it. */
+const LEAST_STROKE = 3
+
+const turnOf = (tile: number) => Math.floor(tile / 12) - 2
 
 /**
  * Every turn as a stroke that slants as its stitch lies in the band above: forward drawn through, back broken in two,
@@ -36,10 +40,17 @@ export function turnTiles(bench: () => Bench, woven: () => Woven, token: Token):
         into[pick - from] = ((turning.turns[cell]! + 2) * 3 + slant[cell]!) * 4 + ground
       }
     },
+    isFlat: (width, height) => width < LEAST_STROKE || height < LEAST_STROKE,
+    dotOf(tile) {
+      const turn = turnOf(tile)
+      return scratch(1, 1, (context) => {
+        context.fillStyle = token(turn > 0 ? '--woad' : turn < 0 ? '--madder' : '--rule')
+        context.fillRect(0, 0, 1, 1)
+      })[0]!
+    },
     paint(tile, width, height) {
       const ground = tile & 3
       const slant = (tile >> 2) % 3
-      const turn = Math.floor(tile / 12) - 2
       return scratch(width, height, (context) => {
         context.fillStyle = token(ground & BORDER ? '--weld-wash' : '--sheet')
         context.fillRect(0, 0, width, height)
@@ -47,11 +58,7 @@ export function turnTiles(bench: () => Bench, woven: () => Woven, token: Token):
           context.fillStyle = token('--rule')
           context.fillRect(width - 1, 0, 1, height)
         }
-        if (width >= 3 && height >= 3) stroke(context, turn, slant, width, height, token)
-        else {
-          context.fillStyle = token(turn > 0 ? '--woad' : turn < 0 ? '--madder' : '--rule')
-          context.fillRect(0, 0, width, height)
-        }
+        stroke(context, turnOf(tile), slant, width, height, token)
       })
     },
   }

@@ -1,5 +1,5 @@
 import type { Tablet } from '../../../shared/draft/draft.ts'
-import { type TwistExtent, twistExtents } from '../../../shared/draft/edit/twist-extent.ts'
+import { followTwist, startLiveTwist, type TwistExtent } from '../../../shared/draft/edit/twist-extent.ts'
 import type { Turning } from '../../../shared/draft/woven.ts'
 import type { Token } from './turn-tiles.ts'
 import type { Sight } from './view.ts'
@@ -15,6 +15,9 @@ const LEAST_SEEN_PX = 2
 const LEAST_LABEL_PX = 13
 /** More lanes than this are drawn in coarser steps: nobody sees a single pick among them. */
 const MANY_LANES = 100
+/** Where a lane goes to the side by less than this for a quarter turn, its bends are drawn as far as they are seen. */
+const FINE_QUARTER_PX = 0.1
+const SEEN_PX = 0.25
 
 export interface LaneLabel {
   readonly text: string
@@ -27,13 +30,24 @@ interface Lane extends TwistExtent {
   readonly highPx: number
 }
 
+/** How the lanes are drawn: length of a quarter turn, the picks between points, the colours. */
+interface Pen {
+  readonly quarter: number
+  readonly step: number
+  readonly dyes: readonly string[]
+  readonly rule: string
+}
+
 /**
  * The twist trace lying across: a line per bundle of tablets, down for every turn forward and up for every one back, its
  * picks under those of the band. It tells of one repeat. Lanes that did not change are left as they stand.
  */
 export class TwistPane {
   private readonly context: CanvasRenderingContext2D
+  private readonly twist = startLiveTwist()
   private key = ''
+  /** As they were last drawn all together. */
+  private drawn: readonly Lane[] = []
 
   constructor(readonly canvas: HTMLCanvasElement) {
     this.context = canvas.getContext('2d')!
@@ -50,24 +64,27 @@ export class TwistPane {
     token: Token,
     changed?: (tablet: number) => boolean,
   ): LaneLabel[] {
-    const extents = twistExtents(tablets, turning, Math.min(sight.from, turning.picks))
+    const extents = followTwist(this.twist, tablets, turning, Math.min(sight.from, turning.picks))
     const { lanes, quarter, heightPx } = layOut(extents)
     this.size(sight, heightPx)
-    const layout = lanes.map(({ to, part, topPx, zeroPx }) => `${to} ${part} ${topPx.toFixed(2)} ${zeroPx.toFixed(2)}`)
-    const { widthDev, pickDev, from, to, xOf } = sight
-    const key = [widthDev, pickDev, from, to, xOf(from), quarter, turning.picks, ...layout].join()
-    const all = key !== this.key || changed === undefined
+    const { widthDev, pickDev, from, to, xOf, dpr } = sight
+    const key = [widthDev, pickDev, from, to, xOf(from), turning.picks].join()
+    const all = key !== this.key || changed === undefined || !standAlike(this.drawn, lanes)
     this.key = key
-    if (all) this.context.clearRect(0, 0, this.canvas.width, this.canvas.height)
-    const [dyes, rule] = [DYES.map(token), token('--rule')]
     const step = Math.max(1, Math.ceil((lanes.length > MANY_LANES ? 4 : 2) / pickDev))
+    const pen = { quarter, step, dyes: DYES.map(token), rule: token('--rule') }
+    if (all) {
+      this.drawn = lanes
+      this.context.clearRect(0, 0, this.canvas.width, this.canvas.height)
+      this.drawLanes(lanes, turning, sight, pen)
+      return labelsOf(lanes)
+    }
     lanes.forEach((lane, at) => {
-      if (!all && !isChanged(lane, changed)) return
-      if (!all) {
-        const [top, bottom] = [Math.floor(lane.topPx * sight.dpr), Math.ceil((lane.topPx + lane.highPx) * sight.dpr)]
-        this.context.clearRect(0, top, widthDev, bottom - top)
-      }
-      this.drawLane(lane, turning, sight, { quarter, step, dye: dyes[at % dyes.length]!, rule })
+      if (!isChanged(lane, changed)) return
+      const { topPx, highPx } = lane
+      const [top, bottom] = [Math.floor(topPx * dpr), Math.ceil((topPx + highPx) * dpr)]
+      this.context.clearRect(0, top, widthDev, bottom - top)
+      this.drawLanes([lane], turning, sight, { ...pen, dyes: [pen.dyes[at % pen.dyes.length]!] })
     })
     return labelsOf(lanes)
   }
@@ -83,41 +100,72 @@ export class TwistPane {
     this.key = ''
   }
 
-  private drawLane(
-    { from: tablet, part, zeroPx, netBefore }: Lane,
-    { turns, tablets, picks }: Turning,
-    { from, to, xOf, dpr }: Sight,
-    { quarter, step, dye, rule }: { quarter: number; step: number; dye: string; rule: string },
-  ): void {
+  /** All lanes of one dye and one stroke are one path: a path for each would cost a call for each. */
+  private drawLanes(lanes: readonly Lane[], turning: Turning, sight: Sight, { quarter, step, dyes, rule }: Pen): void {
     const { context } = this
-    const end = Math.min(picks, to)
+    const { from, to, xOf, dpr } = sight
+    const end = Math.min(turning.picks, to)
     if (from >= end) return
-    const y = (net: number) => (zeroPx + net * quarter) * dpr
     context.strokeStyle = rule
     context.lineWidth = dpr
     context.setLineDash([])
     context.beginPath()
-    context.moveTo(xOf(from), y(0))
-    context.lineTo(xOf(end), y(0))
+    for (const { zeroPx } of lanes) {
+      context.moveTo(xOf(from), zeroPx * dpr)
+      context.lineTo(xOf(end), zeroPx * dpr)
+    }
     context.stroke()
-    context.strokeStyle = dye
     context.lineWidth = (quarter < 1 ? 1 : 1.6) * dpr
-    context.setLineDash(part === 'border' ? [5 * dpr, 3 * dpr] : [])
-    context.beginPath()
-    context.moveTo(xOf(from), y(netBefore))
+    const xs = new Int32Array(end - from + 1)
+    for (let pick = from; pick <= end; pick++) xs[pick - from] = xOf(pick)
+    dyes.forEach((dye, of) => {
+      context.strokeStyle = dye
+      for (const part of ['pattern', 'border'] as const) {
+        const some = lanes.filter((lane, at) => at % dyes.length === of && lane.part === part)
+        if (some.length === 0) continue
+        context.setLineDash(part === 'border' ? [5 * dpr, 3 * dpr] : [])
+        context.beginPath()
+        for (const lane of some) this.trace(lane, turning, { from, end, dpr, xs, quarter, step })
+        context.stroke()
+      }
+    })
+  }
+
+  private trace(
+    { from: tablet, zeroPx, netBefore }: Lane,
+    { turns, tablets }: Turning,
+    to: { from: number; end: number; dpr: number; xs: Int32Array; quarter: number; step: number },
+  ): void {
+    const { context } = this
+    const { from, end, dpr, xs, quarter, step } = to
+    const [zero, high] = [zeroPx * dpr, quarter * dpr]
+    const leastSeen = quarter < FINE_QUARTER_PX ? SEEN_PX / high : 0
     let net = netBefore
+    let marked = net
     let last = turns[from * tablets + tablet]!
+    context.moveTo(xs[0]!, zero + net * high)
     for (let pick = from, cell = from * tablets + tablet; pick < end; pick++, cell += tablets) {
       const turn = turns[cell]!
       // A point where the line bends is enough; among many lanes only every few picks.
-      if (turn !== last && (step === 1 || pick % step === 0)) context.lineTo(xOf(pick), y(net))
+      if (Math.abs(net - marked) >= leastSeen && turn !== last && (step === 1 || pick % step === 0)) {
+        context.lineTo(xs[pick - from]!, zero + net * high)
+        marked = net
+      }
       last = turn
       net += turn
     }
-    context.lineTo(xOf(end), y(net))
-    context.stroke()
+    context.lineTo(xs[end - from]!, zero + net * high)
   }
 }
+
+/** Whether lanes stand where others stand, to less than can be seen. */
+const standAlike = (some: readonly Lane[], others: readonly Lane[]): boolean =>
+  some.length === others.length &&
+  some.every(({ to, part, zeroPx, topPx }, at) => {
+    const other = others[at]!
+    const [zero, top] = [Math.abs(zeroPx - other.zeroPx), Math.abs(topPx - other.topPx)]
+    return to === other.to && part === other.part && zero < SEEN_PX && top < SEEN_PX
+  })
 
 const isChanged = ({ from, to }: Lane, changed: (tablet: number) => boolean): boolean => {
   for (let tablet = from; tablet <= to; tablet++) if (changed(tablet)) return true
@@ -137,14 +185,20 @@ function layOut(extents: readonly TwistExtent[]): { lanes: Lane[]; quarter: numb
     topPx += highPx
     return lane
   })
-  return { lanes, quarter, heightPx: Math.ceil(topPx) }
+  return { lanes, quarter, heightPx: Math.ceil(topPx - 1e-6) }
 }
 
+/** Numbers of lanes, as many as stand clear of each other from the top; the last one always has its own. */
 function labelsOf(lanes: readonly Lane[]): LaneLabel[] {
+  const last = lanes.at(-1)
+  if (!last) return []
   let numbered = -LEAST_LABEL_PX
-  return lanes.flatMap(({ from, to, zeroPx }) => {
-    if (zeroPx - numbered < LEAST_LABEL_PX) return []
-    numbered = zeroPx
+  return lanes.flatMap((lane) => {
+    const { from, to, zeroPx } = lane
+    if (lane !== last) {
+      if (zeroPx - numbered < LEAST_LABEL_PX || last.zeroPx - zeroPx < LEAST_LABEL_PX) return []
+      numbered = zeroPx
+    }
     return [{ text: from === to ? `${from + 1}` : `${from + 1}–${to + 1}`, topPx: zeroPx }]
   })
 }
