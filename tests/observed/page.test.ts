@@ -43,6 +43,9 @@ describe('POST /pieces/:id/observed', () => {
     const { text } = await get('/observed/1')
     const said = '1 of 3 legible cells differs from Ladder, revision 1: 333 per 1,000.'
     expect(text).toContain(said)
+    expect(text).toContain('S and Z of the tablets are a guess')
+    const worked = await post('/drafts/infer', { colours: FIELDS.colours, observed: FIELDS.observed })
+    expect(worked.text.match(/No slant was read, so S and Z are a guess/g)).toHaveLength(2)
     expect(text).toContain('<td class="number">3</td><td class="number">1</td><td>undyed</td><td>madder</td>')
     expect((await get(`/pieces/${piece}`)).text).toContain(said)
     const svg = await get('/observed/1/face.svg')
