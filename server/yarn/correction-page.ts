@@ -40,7 +40,7 @@ export function correctionPage({ lot, movement, movements, entered, problems = {
     {
       grams: { label: 'It should have said, g', inputmode: 'decimal', required: true, hint: '0 takes it back.' },
       day: { label: 'Day of the correction', type: 'date' },
-      note: { label: 'What was wrong', required: true },
+      note: { label: 'What was wrong', required: true, rows: 2 },
       accept: { label: 'It is so: enter it all the same', control: 'tick' },
     },
     entered,

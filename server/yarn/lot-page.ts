@@ -203,7 +203,7 @@ function entryForm({ lot, pieces, others, entered, problems = {} }: ShownLot): E
       options: [['', 'please choose'], ...others.map((other) => [String(other.id), lotLabel(other)] as const)],
     },
     gramsAfter: { label: 'Weight after dyeing, g', inputmode: 'decimal', hint: 'Where it is another than before.' },
-    note: { label: 'Note' },
+    note: { label: 'Note', rows: 2 },
     accept: { label: 'It is so: enter it all the same', control: 'tick' },
   }
   return {

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { gramsText, MOVEMENTS, planMovement, readGrams, type Entry } from '../../shared/yarn/ledger.ts'
-import { choice, day, line, optionalId, parseForm, type Problems } from '../form.ts'
+import { choice, day, line, lines, optionalId, parseForm, type Problems } from '../form.ts'
 import type { NewMovement } from './ledger-queries.ts'
 
 /** What the page of a lot offers to enter; a correction has a form of its own. */
@@ -29,7 +29,7 @@ const schema = z.object({
   piece: optionalId(),
   otherLot: optionalId(),
   gramsAfter: mass(),
-  note: line(1000),
+  note: lines(1000),
   accept: line(10),
 })
 
@@ -102,7 +102,7 @@ export const BLANK_MOVEMENT: MovementEntered = {
 export const correctionSchema = z.object({
   grams: mass().refine((mg) => mg !== undefined, 'How many grams should it have been? 0 takes it back.'),
   day: day(),
-  note: line(1000).refine((text) => text !== '', 'Please say what was wrong.'),
+  note: lines(1000).refine((text) => text !== '', 'Please say what was wrong.'),
   accept: line(10),
 })
 export type CorrectionEntered = Record<keyof z.output<typeof correctionSchema>, string>

@@ -10,19 +10,31 @@ const CLOSED = new Set([
   ...['value', 'u', 'n', 'low', 'high', 'readings', 'resolution', 'unit', 'threading', 'turning', 'weft', 'colours'],
   ...['signInName', 'password', 'present', 'document', 'photo', 'archive', 'tablets', 'from', 'to', 'zoom', 'base'],
   ...['observed', 'marks', 'observedOn', 'keep'],
-  ...['countSystem', 'count', 'ply', 'colourKey'],
+  ...['countSystem', 'count', 'ply', 'colourKey', 'lot', 'countReading', 'blend', 'build', 'wrapsPerCm', 'diameterMm'],
+  ...['colourHex', 'colourLab', 'dyedOn', 'price', 'priceCurrency', 'priceFor'],
+  ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked'],
 ])
 export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
 
 /** How many characters a field takes where that is not 300. */
 const SHORT: Readonly<Record<string, number>> = {
   ...{ year: 40, pages: 60, role: 60, label: 80, title: 120, part: 120, claimedBy: 120, inventoryNumber: 120 },
-  ...{ locator: 200, maker: 200, observedBy: 200 },
+  ...{ locator: 200, maker: 200, observedBy: 200, colourName: 120, lotNumber: 120, dyedBy: 200 },
 }
 export const mostOf = (name: string): number => SHORT[name.replace(/-\d+$/, '')] ?? 300
 
 /** Fields of several lines: a payload in a line of its own, its line breaks kept. */
-const LINES = new Set(['notes', 'wentWrong', 'note', 'otherNames', 'preservation', 'words', 'reason', 'conventionNote'])
+const LINES = new Set([
+  'notes',
+  'wentWrong',
+  'note',
+  'otherNames',
+  'preservation',
+  'words',
+  'reason',
+  'conventionNote',
+  'recipe',
+])
 export const hasLines = (name: string): boolean => LINES.has(name)
 
 /** What a form needs to be taken, beside the words. */
@@ -48,6 +60,10 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /drafts/:id/delete': 'a button',
   'POST /pieces/:id/delete': 'a button',
   'POST /sittings/:id/delete': 'a button',
+  'POST /yarns/:id/delete': 'a button',
+  'POST /lots/:id/delete': 'a button',
+  'POST /yarns/:id/share': 'a choice',
+  'POST /pieces/:id/settle': 'weights and a day; what is refused of them is looked at in tests/yarn-store',
   'POST /photos/:id/delete': 'a button',
   'POST /sources/:id/share': 'a choice',
   'POST /originals/:id/share': 'a choice',

@@ -17,6 +17,9 @@ export interface Things {
   readonly sitting: number
   readonly photo: number
   readonly observed: number
+  readonly yarn: number
+  readonly lot: number
+  readonly movement: number
 }
 
 const idIn = (location: string) => Number(/(\d+)(?:\?|$|#)/.exec(location.replace(/#.*/, ''))?.[1])
@@ -68,7 +71,18 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   const observed = newest('observed')
   const photo = makePhoto(target.db, { original_id: original })
   await fill(`/photos/${photo}/edit`, `/photos/${photo}`, group, { licence: 'CC-BY-4.0' })
+  const yarn = idIn((await fill('/yarns/new', '/yarns', group)).location)
+  const lot = idIn((await fill(`/yarns/${yarn}/lots/new`, `/yarns/${yarn}/lots`, group)).location)
+  await fill(`/lots/${lot}?do=bought`, `/lots/${lot}/movements`, group, { kind: 'bought', grams: '10' })
+  const movement = newest('movement')
+  await fill(`/lots/${lot}?do=reserved`, `/lots/${lot}/movements`, again, {
+    kind: 'reserved',
+    grams: '4',
+    piece: `${piece}`,
+  })
+  await fill(`/movements/${movement}/correct`, `/movements/${movement}/correct`, group, { grams: '9' })
   const edits = [
+    ...[`/yarns/${yarn}`, `/lots/${lot}`],
     ...[`/originals/${original}`, `/sources/${source}`, `/pieces/${piece}`, `/sittings/${sitting}`],
     ...[`/drafts/${draft}`],
   ]
@@ -83,7 +97,7 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill(`/drafts/${draft}/convention`, `/drafts/${draft}/convention`, group, {
     version: String(versionOf(`/drafts/${draft}`)),
   })
-  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed }
+  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed, yarn, lot, movement }
 }
 
 /** What is shown of a revision, below its address. */
@@ -103,6 +117,9 @@ export const pagesOf = ({
   sitting,
   photo,
   observed,
+  yarn,
+  lot,
+  movement,
 }: Things): [path: string, as: string][] => {
   const shown = [`/originals/${original}`, `/sources/${source}`, `/drafts/${draft}`, `/pieces/${piece}`]
   const open = [
@@ -127,6 +144,9 @@ export const pagesOf = ({
       `/drafts/${draft}/bench/copy.json`,
     ],
     ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
+    ...[`/yarns/${yarn}`, `/yarns/${yarn}/edit`, `/yarns/${yarn}/history`, `/yarns/${yarn}/lots/new`, '/yarns'],
+    ...[`/lots/${lot}`, `/lots/${lot}/edit`, `/movements/${movement}/correct`, `/yarns/colour?lot=${lot}`],
+    ...['/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
     ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
     ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],
     ...PARTS.map((name) => `${revision}/${name}`),
@@ -164,6 +184,8 @@ export async function fillRest(target: Target, fill: Fill, keep: Keep, groups: r
     const plain = group.join(' ').replace(/\p{Cc}|\u2028/gu, ' ')
     // It is looked at first, and kept only when somebody says so.
     await fill('/drafts/import', '/drafts/import', group, { document: document(plain) }, { expected: 200 })
+    const cell = `"${plain.slice(0, 100).trim().replace(/"/g, '""')}"`
+    await fill('/yarns/import', '/yarns/import', group, { document: `Yarn,Colour\n${cell},${cell}` }, { expected: 200 })
     await fill('/drafts/new/bench', '/drafts/new/bench', group)
     await benchKeeps(target, keep, document(plain), group.join('\n\n'))
     const kept = new URLSearchParams({ document: document(plain), notes: group.join('\n\n'), original: '' })
