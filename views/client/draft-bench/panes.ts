@@ -6,6 +6,7 @@ import { stitchTiles } from './stitch-tiles.ts'
 import { TilePane } from './tile-pane.ts'
 import { tokenOf, turnTiles } from './turn-tiles.ts'
 import { TwistPane } from './twist-pane.ts'
+import { WeftEdges } from './weft-edge.ts'
 import { type Sight, sightOf, tabletPxOf, type View } from './view.ts'
 
 export type PaneName = 'face' | 'reverse' | 'turns'
@@ -57,6 +58,7 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
   const bands = PANES.map(({ name, label }) => {
     const { box, gutter, cloth, canvas } = paneParts(stack, label)
     const pane = new TilePane(canvas, tilesOf(name))
+    const edges = name === 'turns' ? undefined : new WeftEdges(box, cloth, name)
     const overlay = createOverlay(cloth, desk, view, name)
     const placeAt = (clientX: number, clientY: number): Place => {
       const { left, top } = cloth.getBoundingClientRect()
@@ -67,7 +69,7 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
       const drawn = Math.max(0, Math.min(pick, view.picks - 1))
       return { tablet: name === 'reverse' ? tablets - 1 - held : held, pick: drawn % picks }
     }
-    return { name, box, gutter, cloth, pane, overlay, placeAt }
+    return { name, box, gutter, cloth, pane, edges, overlay, placeAt }
   })
   const twistParts = paneParts(
     stack,
@@ -103,8 +105,9 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
     ruler.draw(sight, desk.bench.turning.picks)
     for (const { name, box } of pictures) box.hidden = !shows.has(name)
     slices.draw(sight, tablets)
-    for (const { name, box, gutter, overlay } of bands) {
+    for (const { name, box, gutter, edges, overlay } of bands) {
       if (box.hidden) continue
+      edges?.draw(sight, view.picks, shown.colours[shown.weft]!.hex)
       numberRows(gutter, rows, tabletPxOf(view), (row) => tabletOf(name, row))
       overlay.draw()
     }
