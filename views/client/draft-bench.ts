@@ -6,7 +6,7 @@ import { listenToColours } from './draft-bench/colours.ts'
 import { type Desk, openDesk } from './draft-bench/desk.ts'
 import { keepWorkingCopy, type Opened } from './draft-bench/keep.ts'
 import { type Hand, listenToKeys, listenToUndo } from './draft-bench/keys.ts'
-import { localShelf } from './draft-bench/local-copy.ts'
+import { localShelves } from './draft-bench/local-copy.ts'
 import { listenToMarking } from './draft-bench/marking.ts'
 import { listenToPointer } from './draft-bench/pointer.ts'
 import { listenToRevision } from './draft-bench/revision.ts'
@@ -46,12 +46,13 @@ function start(root: HTMLElement, opened: Opened): void {
   tellStates(root, desk)
   listenToThreading(root, desk)
   listenToChecks(root, desk)
-  const keeper = keepWorkingCopy(root, desk, opened, localShelf(root.dataset.base!, root.dataset.whose!))
+  const shelves = localShelves(root.dataset.base!, root.dataset.whose!)
+  const keeper = keepWorkingCopy(root, desk, opened, shelves.copies)
   listenToRevision(root, desk, keeper, opened.newest)
   const words: Readonly<Record<string, () => void>> = {
     ...band.sizing,
     ...listenToMarking(root, desk),
-    ...listenToText(root, desk),
+    ...listenToText(root, desk, shelves),
     ...listenToTwist(root, desk),
     ...listenToColours(root, desk),
     undo: () => desk.undo(),

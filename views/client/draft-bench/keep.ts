@@ -1,9 +1,12 @@
-import { benchOf, draftOn } from '../../../shared/draft/edit/bench.ts'
-import { layWhole } from '../../../shared/draft/edit/step.ts'
-import { readDraft } from '../../../shared/draft/document.ts'
+import { benchOf } from '../../../shared/draft/edit/bench.ts'
+import { keepAt } from '../../../shared/draft/edit/keep-pace.ts'
+import { type Edit, layWhole } from '../../../shared/draft/edit/step.ts'
 import type { Draft } from '../../../shared/draft/draft.ts'
 import type { Desk } from './desk.ts'
-import type { LocalShelf } from './local-copy.ts'
+import type { LocalCopy, LocalShelf } from './local-copy.ts'
+import { ask, timeOf } from './notice.ts'
+import { offerCopies, saysTheSame } from './offer-copies.ts'
+import { draftWriter } from './write-draft.ts'
 
 /** What the bench opens with. */
 export interface Opened {
@@ -14,30 +17,36 @@ export interface Opened {
   readonly savedAt: string
 }
 
-/** Nothing that was done is lost for longer than this. */
-const KEEP_MS = 1200
 const TRY_AGAIN_MS = 8000
+/** A notebook that says nothing for so long is not reached. */
+const ANSWER_MS = 30_000
 
 export interface Keeper {
   /** Revision that the working copy began from. */
   readonly base: number
   /** Whether everything that was done is kept on the server. */
   isKept(): boolean
-  /** A revision was made of it: nothing is left to keep. */
-  stop(): void
+  /** A revision was made of what lay here after so many edits: only what came after them is left to keep. */
+  stop(edits: number): void
 }
 
 /**
  * Keeps the working copy: on the server while it can be reached, in this browser when it cannot. Another window of the
  * same maker is never written over; both drafts stay in reach by undo and redo.
  */
-export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, shelf: LocalShelf): Keeper {
+export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, shelf: LocalShelf<LocalCopy>): Keeper {
   const state = root.querySelector<HTMLElement>('[data-bench-kept]')!
   const notices = root.querySelector<HTMLElement>('[data-bench-notices]')!
   const address = root.dataset.base!
+  const writer = draftWriter(opened.document, desk.bench)
+  /** Copies of earlier visits that were taken up, and after how many edits: they stay until that is kept. */
+  let taken: { readonly edit: Edit; readonly edits: number; readonly clear: () => void }[] = []
   let { version, base } = opened
   let kept = desk.edits
   let due = 0
+  /** When the first edit was made that no attempt to keep has seen. */
+  let first: number | undefined
+  let last = 0
   let sending = false
   let paused = false
   let stopped = false
@@ -47,15 +56,36 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   }
   const plan = (wait: number) => {
     clearTimeout(due)
-    if (!paused && !stopped) due = setTimeout(() => void send(), wait) as unknown as number
+    if (!stopped) due = setTimeout(() => void attempt(), wait) as unknown as number
   }
-  const atHome = (why: string) => {
-    const held = shelf.write({ document: draftOn(desk.bench), base, savedAt: new Date().toISOString() })
+  const planUnseen = () => plan(first === undefined ? 0 : Math.max(0, keepAt(first, last) - performance.now()))
+  const copyOf = (document: Draft): LocalCopy => ({ document, base, savedAt: new Date().toISOString() })
+  /** @returns false when this browser has no room for it */
+  const hold = async () => {
+    const document = await writer.calmly(desk.bench)
+    return stopped || desk.edits === kept || shelf.write(copyOf(document))
+  }
+  const atHome = async (why: string) =>
     say(
-      held
+      (await hold())
         ? `${why} It is kept in this browser until the notebook takes it.`
         : `${why} This browser has no room for it either.`,
     )
+  const keptUpTo = (edits: number) => {
+    kept = edits
+    // What was done since lies there perhaps, because the notebook took its time.
+    if (desk.edits === edits) shelf.clear()
+    // One that was taken back again stays in the browser.
+    const isKept = (one: (typeof taken)[number]) => one.edits <= edits && isDone(desk, one.edit)
+    for (const one of taken.filter(isKept)) one.clear()
+    taken = taken.filter((one) => !isKept(one))
+  }
+
+  /** While the notebook has not answered, or the maker has not, this browser holds what is done meanwhile. */
+  const attempt = async () => {
+    first = undefined
+    if (sending || paused) await hold()
+    else await send()
   }
 
   const send = async () => {
@@ -63,47 +93,57 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     const edits = desk.edits
     if (edits === kept) return
     sending = true
+    first = undefined
     say('Keeping …')
     try {
-      const answer = await post(`${address}/copy`, { document: draftOn(desk.bench), base, version })
+      const document = await writer.calmly(desk.bench)
+      const answer = await post(`${address}/copy`, { document, base, version }, AbortSignal.timeout(ANSWER_MS))
       if (stopped) return
       if (answer.status === 200) {
         const body = (await answer.json()) as { version: number; savedAt: string }
         version = body.version
-        kept = edits
-        shelf.clear()
+        keptUpTo(edits)
         say(`Working copy kept at ${timeOf(body.savedAt)}.`)
-      } else if (answer.status === 409) await meetOther()
+      } else if (answer.status === 409) await meetOther(document, edits)
       else {
-        atHome(sayRefusal(answer.status))
+        await atHome(sayRefusal(answer.status))
         plan(TRY_AGAIN_MS)
       }
     } catch {
       // Nothing came back: the notebook is not running, or the line is down.
       if (!stopped) {
-        atHome('The notebook cannot be reached.')
+        await atHome('The notebook cannot be reached.')
         plan(TRY_AGAIN_MS)
       }
     } finally {
       sending = false
-      if (desk.edits !== edits && !paused) plan(KEEP_MS)
+      if (desk.edits !== edits && !paused) planUnseen()
     }
   }
 
   /** Another window has kept something else meanwhile: the maker says which goes on; the other stays in reach. */
-  const meetOther = async () => {
+  const meetOther = async (sent: Draft, edits: number) => {
+    const answer = await fetch(`${address}/copy.json`)
+    if (!answer.ok) throw new Error(`copy.json answered ${answer.status}`)
+    const theirs = (await answer.json()) as Opened
+    if (saysTheSame(theirs.document, sent)) {
+      // The other one is this one: it was taken, and the answer was lost on the way.
+      ;({ version, base } = theirs)
+      keptUpTo(edits)
+      return say(`Working copy kept at ${timeOf(theirs.savedAt)}.`)
+    }
     paused = true
-    atHome('Another window has gone on with this working copy.')
-    const theirs = (await (await fetch(`${address}/copy.json`)).json()) as Opened
+    await atHome('Another window has gone on with this working copy.')
     const other = benchOf(theirs.document)
     const resume = (takeTheirs: boolean) => {
       desk.make(layWhole(desk.bench, other, 'the draft of the other window'))
       if (!takeTheirs) desk.undo()
-      version = theirs.version
-      base = theirs.base
-      kept = takeTheirs ? desk.edits : -1
+      ;({ version, base } = theirs)
       paused = false
-      if (takeTheirs) shelf.clear()
+      // What was taken up before is in reach of Undo only; so it stays in the browser too.
+      if (takeTheirs) taken = []
+      if (takeTheirs) keptUpTo(desk.edits)
+      else kept = -1
       say(takeTheirs ? `Working copy kept at ${timeOf(theirs.savedAt)}.` : '')
       desk.tell(
         takeTheirs ? 'Taken up. Undo brings back what lay here.' : 'What lies here goes on. Redo brings the other one.',
@@ -120,17 +160,20 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     )
   }
 
-  offerLocal(shelf, opened, notices, desk)
+  void offerCopies(shelf, opened.document, notices, desk, (edit, clear) =>
+    taken.push({ edit, edits: desk.edits, clear }),
+  )
   if (opened.version > 0) say(`Working copy of ${timeOf(opened.savedAt)}.`)
   desk.listen(({ kind }) => {
-    if (kind === 'edit') plan(KEEP_MS)
+    if (kind !== 'edit') return
+    last = performance.now()
+    first ??= last
+    planUnseen()
   })
   addEventListener('online', () => plan(0))
-  // A tab that closes: what has not gone out stays in the browser, and is tried once more on the way.
+  // A tab that closes: what has not gone out stays in the browser. That is sure, and a message on the way is not.
   addEventListener('pagehide', () => {
-    if (stopped || desk.edits === kept) return
-    const document = draftOn(desk.bench)
-    shelf.write({ document, base, savedAt: new Date().toISOString() })
+    if (desk.edits !== kept) shelf.write(copyOf(writer.now(desk.bench)))
   })
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'hidden') void send()
@@ -140,69 +183,25 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
       return base
     },
     isKept: () => desk.edits === kept,
-    stop() {
+    stop(edits) {
       stopped = true
       clearTimeout(due)
-      shelf.clear()
+      keptUpTo(edits)
     },
   }
 }
 
-/**
- * What an earlier visit could not hand over is offered, never laid over silently. Until that is answered it stays in
- * this browser, whatever is done on the bench meanwhile.
- */
-function offerLocal(shelf: LocalShelf, opened: Opened, notices: HTMLElement, desk: Desk): void {
-  const { found } = shelf
-  const last = shelf.read()
-  if (last && !found.read() && found.write(last)) shelf.clear()
-  for (const place of [found, shelf]) {
-    const local = place.read()
-    if (!local) continue
-    const read = readDraft(local.document)
-    if (!read.ok || JSON.stringify(read.draft) === JSON.stringify(opened.document)) {
-      place.clear()
-      continue
-    }
-    const takeUp = () => {
-      desk.make(layWhole(desk.bench, benchOf({ ...read.draft, title: desk.bench.title }), 'the copy of this browser'))
-      desk.settle()
-      place.clear()
-    }
-    ask(notices, `This browser holds a copy of ${timeOf(local.savedAt)} that the notebook never got.`, [
-      ['Take it up', takeUp],
-      ['Throw it away', () => place.clear()],
-    ])
-  }
+/** Whether an edit was made and is not undone. */
+function isDone({ history }: Desk, edit: Edit): boolean {
+  for (let at = history.done; at; at = at.below) if (at.edit === edit) return true
+  return false
 }
 
-/** A question above the bench; whatever is chosen, it is gone then. */
-function ask(notices: HTMLElement, text: string, choices: readonly (readonly [string, () => void])[]): void {
-  const box = document.createElement('div')
-  box.className = 'notice bench-copy'
-  box.setAttribute('role', 'status')
-  const words = document.createElement('span')
-  words.textContent = text
-  box.append(words)
-  for (const [label, choose] of choices) {
-    const button = document.createElement('button')
-    button.type = 'button'
-    button.className = 'quiet'
-    button.textContent = label
-    button.addEventListener('click', () => {
-      box.remove()
-      choose()
-    })
-    box.append(button)
-  }
-  notices.append(box)
-}
-
-const timeOf = (instant: string) =>
-  new Date(instant).toLocaleString('en-GB', { hour: '2-digit', minute: '2-digit', day: 'numeric', month: 'short' })
-
-export const post = (address: string, body: unknown): Promise<Response> =>
-  fetch(address, { method: 'POST', headers: { 'Content-Type': 'application/json' }, body: JSON.stringify(body) })
+export const post = (address: string, body: unknown, signal: AbortSignal | null = null): Promise<Response> =>
+  fetch(address, {
+    ...{ method: 'POST', headers: { 'Content-Type': 'application/json' } },
+    ...{ body: JSON.stringify(body), signal },
+  })
 
 function sayRefusal(status: number): string {
   if (status === 401 || status === 403) return 'You are not signed in any more; sign in in another window.'

@@ -20,6 +20,7 @@ export function listenToRevision(root: HTMLElement, desk: Desk, keeper: Keeper, 
   })
   const keep = async () => {
     busy = true
+    const { edits } = desk
     say('')
     try {
       const answer = await post(`${root.dataset.base}/revision`, {
@@ -31,7 +32,7 @@ export function listenToRevision(root: HTMLElement, desk: Desk, keeper: Keeper, 
         ? ((await answer.json()) as { path?: string; why?: string; newest?: number })
         : {}
       if (answer.status === 201 && body.path) {
-        keeper.stop()
+        keeper.stop(edits)
         location.assign(body.path)
         return
       }

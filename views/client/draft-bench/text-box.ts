@@ -7,35 +7,65 @@ import { readThreading } from '../../../shared/draft/threading.ts'
 import { writeTablet } from '../../../shared/draft/threading-text.ts'
 import { writeTurning } from '../../../shared/draft/turning.ts'
 import type { Desk } from './desk.ts'
+import { keepWords } from './keep-words.ts'
+import type { LocalShelves } from './local-copy.ts'
 
 /** More lines than this are not written into a text box; they are changed on the band or in the form. */
 const MOST_LINES = 400
 
+const NAMES = { turning: 'Its picks as text', threading: 'The marked tablets as text' } as const
+
+interface Box {
+  readonly area: HTMLTextAreaElement
+  readonly list: HTMLElement
+  /** What stood there before somebody typed. */
+  written: string
+  /** Says whether words stand there that are not taken. */
+  tell(): void
+  keep(): void
+}
+
 /** The marked picks and the marked tablets as text, to be changed there and taken over. */
-export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<string, () => void>> {
+export function listenToText(
+  root: HTMLElement,
+  desk: Desk,
+  shelves: LocalShelves,
+): Readonly<Record<string, () => void>> {
+  const notices = root.querySelector<HTMLElement>('[data-bench-notices]')!
   const box = (which: 'turning' | 'threading') => {
     const area = root.querySelector<HTMLTextAreaElement>(`[data-bench-text="${which}"]`)!
     const list = root.querySelector<HTMLElement>(`[data-bench-problems="${which}"]`)!
     const unsaid = root.querySelector<HTMLElement>(`[data-bench-unsaid="${which}"]`)!
     const drop = root.querySelector<HTMLElement>(`[data-do="drop${which[0]!.toUpperCase()}${which.slice(1)}"]`)!
-    const own = { area, list, written: '', tell: () => {} }
+    const returned = root.querySelector<HTMLElement>(`[data-bench-returned="${which}"]`)!
+    const own: Box = { area, list, written: '', tell: () => {}, keep: () => {} }
     own.tell = () => {
       unsaid.hidden = drop.hidden = area.value === own.written
+      own.keep()
     }
     area.addEventListener('input', own.tell)
-    return own
+    const wordBox = {
+      ...{ area, returned, name: NAMES[which] },
+      isTyped: () => area.value !== own.written,
+      put(text: string) {
+        area.value = text
+        own.tell()
+      },
+    }
+    return { own, wordBox }
   }
-  const [turning, threading] = [box('turning'), box('threading')]
+  const boxes = { turning: box('turning'), threading: box('threading') }
+  const [turning, threading] = [boxes.turning.own, boxes.threading.own]
 
   /** Words that somebody is still changing are left alone until they are taken over or put back. */
-  const write = (to: ReturnType<typeof box>, text: string) => {
+  const write = (to: Box, text: string) => {
     if (to.area.value !== to.written) return
     if (to.written === text && to.area.value === text) return
     to.area.value = to.written = text
     to.tell()
     show(to, [])
   }
-  const show = ({ area, list }: ReturnType<typeof box>, problems: readonly TextProblem[]) => {
+  const show = ({ area, list }: Box, problems: readonly TextProblem[]) => {
     if (problems.length > 0) area.setAttribute('aria-invalid', 'true')
     else area.removeAttribute('aria-invalid')
     list.replaceChildren(
@@ -68,7 +98,12 @@ export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<str
     due = setTimeout(writeBoth, 60) as unknown as number
   })
   writeBoth()
-  const drop = (from: ReturnType<typeof box>) => {
+  // Only now can words be told from what was written into the boxes.
+  for (const which of ['turning', 'threading'] as const) {
+    const { own, wordBox } = boxes[which]
+    own.keep = keepWords(wordBox, desk, shelves[which], notices)
+  }
+  const drop = (from: Box) => {
     from.written = from.area.value
     writeBoth()
     from.tell()
@@ -111,7 +146,7 @@ export function listenToText(root: HTMLElement, desk: Desk): Readonly<Record<str
   }
 
   function finish(
-    from: ReturnType<typeof box>,
+    from: Box,
     edit: Parameters<Desk['make']>[0],
     anchor: Desk['mark']['anchor'],
     cursor: Desk['mark']['cursor'],
