@@ -1,7 +1,6 @@
 import type { Db } from '../../server/db/open.ts'
-import { readObservedForm } from '../../server/observed/form.ts'
+import { readObservedForm, writeColourLines } from '../../server/observed/form.ts'
 import { insertObserved } from '../../server/observed/queries.ts'
-import { writeColourLines } from '../../server/observed/view.ts'
 import type { ColourKey, Draft } from '../../shared/draft/draft.ts'
 import { writeObserved } from '../../shared/draft/infer/observed-text.ts'
 import { turningOf, writeTurning } from '../../shared/draft/turning.ts'

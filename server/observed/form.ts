@@ -101,3 +101,9 @@ function isMarks(text: string): boolean {
 }
 
 const toMarks = (text: string) => (text === '' ? '' : JSON.stringify(marksShape.parse(JSON.parse(text))))
+
+/** As the form takes them: a key, a name and #rrggbb a line. */
+export const writeColourLines = (colours: Readonly<Record<ColourKey, Colour>>): string =>
+  Object.entries(colours)
+    .map(([key, { name, hex }]) => `${key} ${name} ${hex}`)
+    .join('\n')

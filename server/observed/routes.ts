@@ -14,10 +14,10 @@ import { pictureView } from '../photo/view.ts'
 import { findLastMaker, findPiece } from '../piece/queries.ts'
 import { viewerMayCreate, viewerMayEdit } from '../rights/allowed.ts'
 import { overPhotoView } from './over-photo.ts'
-import { readObservedForm, type ObservedEntered, type ObservedValue } from './form.ts'
-import { observedEditPage, observedShowPage, type ObservedSubjectView, type ShownAgain } from './pages.ts'
+import { readObservedForm, writeColourLines, type ObservedEntered, type ObservedValue } from './form.ts'
+import { observedEditPage, type ObservedSubjectView, type ShownAgain } from './edit-page.ts'
+import { observedShowPage } from './show-page.ts'
 import { findObserved, insertObserved, listObserved, type Observed, type ObservedSubject } from './queries.ts'
-import { writeColourLines } from './view.ts'
 
 /** Over this many cells a face is not drawn on a page. */
 const MOST_DRAWN = 60_000

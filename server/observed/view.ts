@@ -36,12 +36,6 @@ export function observedListView(db: Db, subject: ObservedSubject): ObservedList
   }
 }
 
-/** As the form takes them: a key, a name and #rrggbb a line. */
-export const writeColourLines = (colours: Observed['colours']): string =>
-  Object.entries(colours)
-    .map(([key, { name, hex }]) => `${key} ${name} ${hex}`)
-    .join('\n')
-
 /** "Left half, seen on 3 May 2026": its note, and when. */
 export function nameOf({ note, observedOn }: Observed): string {
   const [first = ''] = note.split('\n')
