@@ -173,8 +173,8 @@ export const ROUTES: readonly RouteRight[] = [
   post('/lots/:id', edit('lot')),
   post('/lots/:id/delete', own('lot')),
   post('/lots/:id/movements', edit('lot')),
-  get('/lots/:id/movements/:movement/correct', edit('lot')),
-  post('/lots/:id/movements/:movement/correct', edit('lot')),
+  get('/movements/:id/correct', edit('movement')),
+  post('/movements/:id/correct', edit('movement')),
 
   get('/originals/:id/photos/new', edit('original')),
   post('/originals/:id/photos', edit('original')),
