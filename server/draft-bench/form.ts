@@ -2,11 +2,15 @@ import { z } from 'zod'
 import { readDraft } from '../../shared/draft/document.ts'
 import { LONGEST_TITLE } from '../../shared/draft/document-shape.ts'
 import { type Draft, MOST_PICKS, MOST_TABLETS } from '../../shared/draft/draft.ts'
-import { optionalId, parseForm, type Parsed, requiredLine } from '../form.ts'
+import { lines, optionalId, parseForm, type Parsed, requiredLine } from '../form.ts'
 
 const number = z.int().min(0).max(1_000_000_000)
 const copyShape = z.object({ document: z.unknown(), base: number, version: number })
-const revisionShape = z.object({ document: z.unknown(), note: z.string().max(2000), newest: number })
+const note = z
+  .string()
+  .transform((text) => text.replace(/\r\n?/g, '\n'))
+  .pipe(lines(2000))
+const revisionShape = z.object({ document: z.unknown(), note, newest: number })
 
 type Sent<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly why: string }
 
@@ -20,9 +24,11 @@ export function readCopy(body: unknown): Sent<{ draft: Draft; base: number; vers
 
 export function readRevision(body: unknown): Sent<{ draft: Draft; note: string; newest: number }> {
   const read = revisionShape.safeParse(body)
-  if (!read.success)
-    return { ok: false, why: 'The note may have up to 2000 characters; nothing was kept as a revision.' }
-  return withDraft({ ...read.data, note: read.data.note.replace(/\r\n?/g, '\n').trim() })
+  if (read.success) return withDraft(read.data)
+  const [first] = read.error.issues
+  const why =
+    first?.path[0] === 'note' ? `The note: ${first.message}` : 'A revision is JSON of document, note and newest.'
+  return { ok: false, why: `${why} Nothing was kept as a revision.` }
 }
 
 function withDraft<T extends { document: unknown }>({

@@ -126,6 +126,17 @@ describe('POST /drafts/:id/bench/revision', () => {
     expect(listRevisions(db, id).map(({ note }) => note)).toEqual(['mine', 'theirs', ''])
   })
 
+  test.each([
+    ['turned\u0007 over', 'The note: Please leave out control characters. Nothing was kept as a revision.'],
+    ['x'.repeat(2001), 'The note: Please keep this under 2000 characters. Nothing was kept as a revision.'],
+    [7, 'The note: Invalid input: expected string, received number Nothing was kept as a revision.'],
+  ])('with a note that no archive would take back says so and keeps nothing', async (note, why) => {
+    const started = startBench()
+    const answer = await send(started, `${started.bench}/revision`, { document: CHANGED, note, newest: 1 })
+    expect([answer.status, answer.body.why]).toEqual([422, why])
+    expect(listRevisions(started.db, started.id)).toHaveLength(1)
+  })
+
   test('of what is there already says so', async () => {
     const started = startBench()
     const answer = await send(started, `${started.bench}/revision`, { document: DRAFT, note: '', newest: 1 })
