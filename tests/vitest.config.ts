@@ -30,8 +30,7 @@ export default defineConfig({
     isolate: false,
     setupFiles: ['tests/support/clear-away.ts'],
     sequence: { sequencer: LongestFirst },
-    // One more than the cores of the smallest machine: what waits for a browser or a start leaves a core idle.
-    maxWorkers: 3,
+    maxWorkers: 2,
     testTimeout: 30_000,
     hookTimeout: 60_000,
   },
