@@ -175,9 +175,10 @@ describe('/drafts/:id/bench with words that were typed and not taken', () => {
     await tabletsBox(page).fill('S m m')
     await page.goto(server.url)
     await open(page, address)
+    // Each box by itself, for the page puts them back one after the other.
+    await expect.poll(() => picksBox(page).inputValue(), { timeout: 10_000 }).toBe('1B 3F\nhalf a li')
+    await expect.poll(() => tabletsBox(page).inputValue(), { timeout: 10_000 }).toBe('S m m')
     await page.getByText('Put back into the box: lines typed').first().waitFor()
-    expect(await picksBox(page).inputValue()).toBe('1B 3F\nhalf a li')
-    expect(await tabletsBox(page).inputValue()).toBe('S m m')
     await picksBox(page).fill('1B 3F')
     await page.getByRole('button', { name: 'Take these lines' }).first().click()
     await expectKept(page, ['4F', '1B 3F', '4F', '4F', '4F'])
