@@ -73,6 +73,8 @@ const PATHS = [
 
 const SHAPES = [
   [1280, 'light'],
+  [1280, 'dark'],
+  [360, 'light'],
   [360, 'dark'],
 ] as const
 
@@ -85,7 +87,7 @@ describe('every page of the demo collection', () => {
 
   // Opened once and then made narrow and dark, for opening takes as long as looking.
   test.each(PATHS)(
-    '/%s, wide in light and narrow in dark, has no fault that axe can see and does not scroll sideways',
+    '/%s, wide and narrow, light and dark, has no fault that axe can see and does not scroll sideways',
     async (path) => {
       const { page, faults } = window
       faults.length = 0
