@@ -1,6 +1,6 @@
 import { requireFinite, requirePositive } from '../measure/argument.ts'
-import { fitLine } from '../measure/line.ts'
-import { COVERAGE, studentT } from '../measure/student-t.ts'
+import { fitLine, type Line } from '../measure/line.ts'
+import { slopeInterval } from '../measure/line-interval.ts'
 
 /** Time per repeat against repeat number, once: repeat `repeat` took `minutes`. */
 export interface LearningPoint {
@@ -36,6 +36,26 @@ export const LEAST_LEARNING_POINTS = 4
  * Source: the unit model is J. R. Crawford's; the fit is a straight line, JCGM 100:2008, H.3.
  */
 export function fitLearning(points: readonly LearningPoint[]): Learning | null {
+  const line = learningLine(points)
+  if (!line) return null
+  const [least, most] = slopeInterval(line)
+  return {
+    firstRepeatMinutes: Math.exp(line.intercept),
+    exponent: line.slope,
+    ratePerDoubling: 2 ** line.slope,
+    rateInterval: [2 ** least, 2 ** most],
+    sLog: line.s,
+    n: line.n,
+  }
+}
+
+/**
+ * The same curve as the straight line that it is on logarithms: ln(minutes) = intercept + slope x ln(repeat). What a curve
+ * foretells follows from it, by `repeatAhead` and `repeatsAhead`.
+ * @returns the line; null where `fitLearning` is null
+ * @throws RangeError when a number is not above zero
+ */
+export function learningLine(points: readonly LearningPoint[]): Line | null {
   for (const [index, { repeat, minutes }] of points.entries()) {
     requirePositive(`points[${index}].repeat`, repeat)
     requirePositive(`points[${index}].minutes`, minutes)
@@ -47,17 +67,10 @@ export function fitLearning(points: readonly LearningPoint[]): Learning | null {
     logRepeats,
     points.map(({ minutes }) => Math.log(minutes)),
   )
-  const reach = studentT(COVERAGE, line.df) * line.uSlope
-  const learning: Learning = {
-    firstRepeatMinutes: Math.exp(line.intercept),
-    exponent: line.slope,
-    ratePerDoubling: 2 ** line.slope,
-    rateInterval: [2 ** (line.slope - reach), 2 ** (line.slope + reach)],
-    sLog: line.s,
-    n: line.n,
-  }
-  const figures = [learning.firstRepeatMinutes, learning.ratePerDoubling, ...learning.rateInterval]
-  return figures.every(Number.isFinite) ? learning : null
+  const figures = [line.intercept, line.slope, ...slopeInterval(line)].map((value, at) =>
+    at === 0 ? Math.exp(value) : 2 ** value,
+  )
+  return figures.every(Number.isFinite) ? line : null
 }
 
 /**
