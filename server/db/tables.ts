@@ -1,5 +1,6 @@
 import type { Generated } from 'kysely'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
+import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
 import type {
@@ -48,6 +49,7 @@ export interface Tables {
   plan: PlanRow
   plan_yarn: PlanYarnRow
   threading_tick: ThreadingTickRow
+  loom_step: LoomStepRow
 }
 
 /** Of everything that somebody owns and may show to others. */

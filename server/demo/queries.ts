@@ -40,13 +40,14 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
   const observed = sql`union all select 'observed', id from observed where ${sql.ref(`${kind}_id`)} in (${demo})`
   const sittings = sql`union all select 'sitting', id from sitting where piece_id in (${demo})`
   const plans = sql`union all select 'plan', id from plan where piece_id in (${demo})`
+  const steps = sql`union all select 'loom_step', id from loom_step where piece_id in (${demo})`
   const rest = {
     source: sql``,
     draft: sql``,
     yarn: sql`union all select 'lot', id from lot where yarn_id in (${demo})
       union all select 'movement', m.id from movement m join lot l on l.id = m.lot_id where l.yarn_id in (${demo})`,
     original: sql`${claims} ${photos} ${observed}`,
-    piece: sql`${claims} ${photos} ${observed} ${sittings} ${plans}`,
+    piece: sql`${claims} ${photos} ${observed} ${sittings} ${plans} ${steps}`,
   }[kind]
   return rawRows(db, sql<{ kind: string; id: number }>`${own} ${rest}`)
 }

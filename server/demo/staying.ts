@@ -67,6 +67,11 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
       sql`exists (select 1 from plan as p where p.piece_id = x.id
         and (p.created_at <> x.created_at or p.updated_at <> p.created_at))`,
     ),
+    touched(
+      'piece',
+      'you have woven on it',
+      sql`exists (select 1 from loom_step as s where s.piece_id = x.id and s.received_at <> x.created_at)`,
+    ),
   ],
   draft: (ids) => [
     touched('draft', 'you have changed it', sql`x.updated_at <> x.created_at`),

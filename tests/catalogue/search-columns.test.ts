@@ -170,6 +170,8 @@ const NOT_WORK = new Set([
   'restore_run',
   // Figures as typed, keys, and ticks.
   ...['plan', 'plan_yarn', 'threading_tick'],
+  // Steps at the loom are for a piece's makers alone; what was noted with them stands on its loom page.
+  'loom_step',
 ])
 
 async function paths({ get }: Started, q: string) {

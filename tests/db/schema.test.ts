@@ -101,6 +101,10 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, uid: 1, plan_id: 1, position: 1, part: 1, colour_key: 1, lot_id: 1, yarn_id: 1, count: 1 },
   },
   threading_tick: { id: 1, piece_id: 1, member_id: 1, draft_revision_id: 1, tablets: 1, saved_at: 1 },
+  loom_step: {
+    ...{ id: 1, uid: 1, piece_id: 1, draft_revision_id: 1, member_id: 1, device: 1, seq: 1, kind: 1, place: 1 },
+    ...{ at: 1, device_at: 1, zone: 1, received_at: 1, note: 1 },
+  },
 }
 
 describe('migrations', () => {
