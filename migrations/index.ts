@@ -11,6 +11,7 @@ import * as yarnStore from './20261128-0700-yarn-store.ts'
 import * as plan from './20261128-0705-plan.ts'
 import * as loom from './20261128-1020-loom.ts'
 
+import * as hours from './20261128-1025-hours.ts'
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
   notebook,
@@ -26,3 +27,4 @@ export const migrations = [
   plan,
   loom,
 ]
+  hours,

@@ -8,6 +8,7 @@ import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { binned, days, field, flag, kept, oneOf, owned, texts, to, type Field } from './field.ts'
 import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
+import { ORIGINS } from '../sitting/origin.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
 import { observedCells, observedColours, observedDiffering, observedMarks } from './observed-value.ts'
 import {
@@ -127,6 +128,14 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     field('lengthMm', decimal(true).nullable(), { form: 'decimal' }),
     field('note', text(note)),
     binned,
+    // Archives from before know only what was typed.
+    field('origin', oneOf(ORIGINS).default('hand')),
+    ...['stepsFrom', 'stepsTo', 'saidStartedAt', 'saidEndedAt'].map((key) =>
+      field(key, instant().nullable().default(null)),
+    ),
+    field('saidStage', oneOf(STAGES).nullable().default(null)),
+    field('saidBreakMinutes', number(0, 100_000_000).nullable().default(null)),
+    field('saidPicks', number(0, 1_000_000_000).nullable().default(null)),
     ...kept,
   ],
   photo: [

@@ -60,7 +60,8 @@ export function endMembership(
         .where('member_id', '=', heir.id)
         .where('piece_id', 'in', (e) => e.selectFrom('piece').select('id').where('owner_id', '=', heir.id)),
     )
-    db.run(db.sql.deleteFrom('working_copy').where('member_id', '=', id))
+    for (const table of ['working_copy', 'timer', 'hours_limit'] as const)
+      db.run(db.sql.deleteFrom(table).where('member_id', '=', id))
     deleteSessions(db, id)
     deleteDevices(db, id)
     db.run(db.sql.deleteFrom('api_token').where('member_id', '=', id))

@@ -6,6 +6,7 @@ import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { SittingRow } from '../db/tables.ts'
 import type { SittingForm } from './form.ts'
+import type { Origin } from './origin.ts'
 
 /**
  * One stretch of timed work; it is a `StagedSitting`, so that a list of them goes straight into `toPaceSittings` and
@@ -14,7 +15,26 @@ import type { SittingForm } from './form.ts'
 export interface Sitting extends SittingForm {
   readonly id: number
   readonly pieceId: number
+  readonly origin: Origin
+  /** What steps or clock said before anybody corrected it. */
+  readonly said: Said | undefined
+  /** Instants of the first and the last step that it was written from. */
+  readonly steps: { readonly from: string; readonly to: string } | undefined
 }
+
+/** A sitting as steps or clock had it. */
+export interface Said {
+  readonly stage: Stage
+  readonly startedAt: string
+  readonly endedAt: string
+  readonly breakMinutes: number
+  readonly picks: number | undefined
+}
+
+/** What a sitting that was not typed was made from. */
+export type MadeFrom =
+  | { readonly origin: 'timer'; readonly said: Said }
+  | { readonly origin: 'steps'; readonly said: Said; readonly steps: { readonly from: string; readonly to: string } }
 
 /** A sitting of the same maker that shares time with another, whatever piece it is for. */
 export interface Overlap {
@@ -87,10 +107,9 @@ export function findLastSitting(db: Db, pieceId: number): Sitting | undefined {
   return row && toSitting(row)
 }
 
-export function insertSitting(db: Db, pieceId: number, form: SittingForm, at: string): number {
-  return db.run(
-    db.sql.insertInto('sitting').values({ piece_id: pieceId, ...toRow(form), created_at: at, updated_at: at }),
-  ).id
+export function insertSitting(db: Db, pieceId: number, form: SittingForm, at: string, from?: MadeFrom): number {
+  const row = { piece_id: pieceId, ...toRow(form), ...(from && toOriginRow(from)), created_at: at, updated_at: at }
+  return db.run(db.sql.insertInto('sitting').values(row)).id
 }
 
 /** @returns false when there is no such sitting */
@@ -119,7 +138,23 @@ function toRow(form: SittingForm) {
   }
 }
 
-function toSitting(row: Selectable<SittingRow>): Sitting {
+function toOriginRow(from: MadeFrom) {
+  const { stage, startedAt, endedAt, breakMinutes, picks } = from.said
+  return {
+    ...{ origin: from.origin, said_stage: stage, said_started_at: startedAt, said_ended_at: endedAt },
+    ...{ said_break_minutes: breakMinutes, said_picks: picks ?? null },
+    ...(from.origin === 'steps' ? { steps_from: from.steps.from, steps_to: from.steps.to } : {}),
+  }
+}
+
+function toSaid(row: Selectable<SittingRow>): Said | undefined {
+  const { said_started_at: startedAt, said_ended_at: endedAt } = row
+  if (startedAt === null || endedAt === null) return undefined
+  const breakMinutes = row.said_break_minutes ?? 0
+  return { stage: row.said_stage as Stage, startedAt, endedAt, breakMinutes, picks: row.said_picks ?? undefined }
+}
+
+export function toSitting(row: Selectable<SittingRow>): Sitting {
   const { id, maker, zone, day, minutes, note } = row
   return {
     ...{ id, pieceId: row.piece_id, maker, stage: row.stage as Stage, zone, day },
@@ -130,5 +165,8 @@ function toSitting(row: Selectable<SittingRow>): Sitting {
     repeats: row.repeats ?? undefined,
     lengthMm: row.length_mm ?? undefined,
     note,
+    origin: row.origin as Origin,
+    said: toSaid(row),
+    steps: row.steps_from === null || row.steps_to === null ? undefined : { from: row.steps_from, to: row.steps_to },
   }
 }

@@ -10,6 +10,7 @@ import { STAGES } from '../../shared/work/stage.ts'
 import type { Notebook } from '../../server/archive/notebook.ts'
 import type { ArchiveRecord } from '../../server/archive/record.ts'
 import { COUNT_SYSTEM_KEYS } from '../../server/piece/yarn-form.ts'
+import { ORIGINS } from '../../server/sitting/origin.ts'
 import { SOURCE_KIND_KEYS } from '../../server/source/form.ts'
 import { arbitraryDraft } from '../draft/arbitrary-draft.ts'
 
@@ -146,6 +147,10 @@ const sitting = {
   picks: orNull(fc.nat(1_000_000_000)),
   repeats: orNull(real),
   lengthMm: orNull(real),
+  origin: fc.constantFrom(...ORIGINS),
+  ...{ stepsFrom: orNull(instant), stepsTo: orNull(instant), saidStartedAt: orNull(instant) },
+  ...{ saidEndedAt: orNull(instant), saidStage: orNull(fc.constantFrom(...STAGES)) },
+  ...{ saidBreakMinutes: orNull(fc.nat(100_000)), saidPicks: orNull(fc.nat(1_000_000_000)) },
   deletedAt: orNull(instant),
   createdAt: instant,
   updatedAt: instant,

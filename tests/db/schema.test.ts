@@ -51,6 +51,8 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ uid: 1, version: 1, deleted_at: 1 },
     ...{ id: 1, piece_id: 1, maker: 1, stage: 1, zone: 1, day: 1, started_at: 1, ended_at: 1, minutes: 1 },
     ...{ break_minutes: 1, picks: 1, repeats: 1, length_mm: 1, note: 1, created_at: 1, updated_at: 1 },
+    ...{ origin: 1, steps_from: 1, steps_to: 1, said_stage: 1, said_started_at: 1, said_ended_at: 1 },
+    ...{ said_break_minutes: 1, said_picks: 1 },
   },
   search: { rowid: 1, kind: 1, item_id: 1, title: 1, body: 1, own: 1, cited: 1 },
   member: { id: 1, name: 1, sign_in_name: 1, password_hash: 1, role: 1, created_at: 1, left_at: 1 },
@@ -104,6 +106,12 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   loom_step: {
     ...{ id: 1, uid: 1, piece_id: 1, draft_revision_id: 1, member_id: 1, device: 1, seq: 1, kind: 1, place: 1 },
     ...{ at: 1, device_at: 1, zone: 1, received_at: 1, note: 1 },
+  },
+  steps_left_out: { id: 1, uid: 1, piece_id: 1, member_id: 1, steps_from: 1, steps_to: 1, created_at: 1 },
+  hours_limit: { id: 1, piece_id: 1, member_id: 1, break_minutes: 1, end_minutes: 1 },
+  timer: {
+    ...{ id: 1, piece_id: 1, member_id: 1, stage: 1, zone: 1, started_at: 1, paused_at: 1, paused_seconds: 1 },
+    stopped_at: 1,
   },
 }
 

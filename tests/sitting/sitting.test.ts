@@ -33,6 +33,7 @@ describe('POST /pieces/:id/sittings', () => {
       {
         ...{ id: 1, pieceId, stage: 'weave', maker: 'Runa', zone: 'Europe/Berlin', day: '2026-11-20' },
         ...{ ...AFTERNOON, breakMinutes: 20, picks: 90, repeats: undefined, lengthMm: 115, note: 'Warp runs well.' },
+        ...{ origin: 'hand', said: undefined, steps: undefined },
       },
     ])
   })
