@@ -48,7 +48,7 @@ function start(root: HTMLElement, opened: Opened): void {
   listenToChecks(root, desk)
   const shelves = localShelves(root.dataset.base!, root.dataset.whose!)
   const keeper = keepWorkingCopy(root, desk, opened, shelves.copies)
-  listenToRevision(root, desk, keeper, opened.newest)
+  listenToRevision(root, desk, keeper, opened.newest, shelves.note)
   const words: Readonly<Record<string, () => void>> = {
     ...band.sizing,
     ...listenToMarking(root, desk),

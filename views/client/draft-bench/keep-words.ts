@@ -9,6 +9,16 @@ export interface WordBox {
   readonly name: string
   /** Where the page says that words came back. */
   readonly returned: HTMLElement
+  /** How the page speaks of them. */
+  readonly words: {
+    /** What was typed, and what has not become of it: `lines`, `taken`. */
+    readonly what: string
+    readonly done: string
+    /** What to do first when others stand there. */
+    readonly first: string
+  }
+  /** Whether they are for what was marked. */
+  readonly isForMark: boolean
   /** Whether words stand in it that are not taken. */
   isTyped(): boolean
   put(text: string): void
@@ -23,6 +33,7 @@ export function keepWords(box: WordBox, desk: Desk, shelf: LocalShelf<LocalWords
   let holds = false
   const isWorth = () => box.isTyped() && box.area.value.trim() !== ''
   /** @returns false when this browser has no room for them */
+  const { what, done, first } = box.words
   const keep = (): boolean => {
     clearTimeout(due)
     if (!isWorth()) {
@@ -36,7 +47,7 @@ export function keepWords(box: WordBox, desk: Desk, shelf: LocalShelf<LocalWords
   }
   const putBack = ({ value, clear }: Left<LocalWords>) => {
     box.put(value.text)
-    box.returned.textContent = `Put back into the box: lines typed ${timeOf(value.savedAt)} and not taken.`
+    box.returned.textContent = `Put back into the box: ${what} typed ${timeOf(value.savedAt)} and not ${done}.`
     box.returned.hidden = false
     // Now they are of this visit.
     if (keep()) clear()
@@ -45,14 +56,14 @@ export function keepWords(box: WordBox, desk: Desk, shelf: LocalShelf<LocalWords
     const { text, savedAt } = left.value
     const put = () => {
       if (box.isTyped()) {
-        desk.tell('Other lines stand in the box. Take those first, or put back what is marked.')
+        desk.tell(`Other ${what} stand in the box. ${first}`)
         return false
       }
       putBack(left)
       box.area.focus()
       return true
     }
-    const words = `This browser holds lines typed ${timeOf(savedAt)} under “${box.name}” and not taken:`
+    const words = `This browser holds ${what} typed ${timeOf(savedAt)} under “${box.name}” and not ${done}:`
     ask(
       notices,
       words,
@@ -68,9 +79,9 @@ export function keepWords(box: WordBox, desk: Desk, shelf: LocalShelf<LocalWords
       if (box.area.value === left.value.text && box.isTyped()) left.clear()
       else if (box.isTyped()) offer(left)
       else {
-        if (isUntouched(desk.mark) && isMark(left.value.mark)) desk.setMark(left.value.mark)
+        if (box.isForMark && isUntouched(desk.mark) && isMark(left.value.mark)) desk.setMark(left.value.mark)
         putBack(left)
-        desk.tell(`Lines that were typed and not taken stand under “${box.name}” again.`)
+        desk.tell(`The ${what} that were typed and not ${done} stand under “${box.name}” again.`)
       }
     }
   }

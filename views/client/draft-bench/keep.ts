@@ -3,7 +3,7 @@ import { keepAt } from '../../../shared/draft/edit/keep-pace.ts'
 import { type Edit, layWhole } from '../../../shared/draft/edit/step.ts'
 import type { Draft } from '../../../shared/draft/draft.ts'
 import type { Desk } from './desk.ts'
-import type { LocalCopy, LocalShelf } from './local-copy.ts'
+import type { CopyShelf, LocalCopy } from './local-copy.ts'
 import { ask, timeOf } from './notice.ts'
 import { offerCopies, saysTheSame } from './offer-copies.ts'
 import { draftWriter } from './write-draft.ts'
@@ -20,6 +20,8 @@ export interface Opened {
 const TRY_AGAIN_MS = 8000
 /** A notebook that says nothing for so long is not reached. */
 const ANSWER_MS = 30_000
+/** After this, what is on the way to it is held here too. */
+const LATE_MS = 400
 
 export interface Keeper {
   /** Revision that the working copy began from. */
@@ -34,7 +36,7 @@ export interface Keeper {
  * Keeps the working copy: on the server while it can be reached, in this browser when it cannot. Another window of the
  * same maker is never written over; both drafts stay in reach by undo and redo.
  */
-export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, shelf: LocalShelf<LocalCopy>): Keeper {
+export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, shelf: CopyShelf): Keeper {
   const state = root.querySelector<HTMLElement>('[data-bench-kept]')!
   const notices = root.querySelector<HTMLElement>('[data-bench-notices]')!
   const address = root.dataset.base!
@@ -43,6 +45,8 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   let taken: { readonly edit: Edit; readonly edits: number; readonly clear: () => void }[] = []
   let { version, base } = opened
   let kept = desk.edits
+  /** As many edits are in the copy that this browser holds. */
+  let held = -1
   let due = 0
   /** When the first edit was made that no attempt to keep has seen. */
   let first: number | undefined
@@ -50,6 +54,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   let sending = false
   let paused = false
   let stopped = false
+  let leaving = false
 
   const say = (text: string) => {
     if (state.textContent !== text) state.textContent = text
@@ -62,8 +67,12 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   const copyOf = (document: Draft): LocalCopy => ({ document, base, savedAt: new Date().toISOString() })
   /** @returns false when this browser has no room for it */
   const hold = async () => {
+    const { edits } = desk
     const document = await writer.calmly(desk.bench)
-    return stopped || desk.edits === kept || shelf.write(copyOf(document))
+    if (stopped || edits === kept || edits === held) return true
+    const isHeld = await shelf.hold(copyOf(document))
+    if (isHeld) held = edits
+    return isHeld
   }
   const atHome = async (why: string) =>
     say(
@@ -74,7 +83,10 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   const keptUpTo = (edits: number) => {
     kept = edits
     // What was done since lies there perhaps, because the notebook took its time.
-    if (desk.edits === edits) shelf.clear()
+    if (desk.edits === edits) {
+      held = -1
+      shelf.clear()
+    }
     // One that was taken back again stays in the browser.
     const isKept = (one: (typeof taken)[number]) => one.edits <= edits && isDone(desk, one.edit)
     for (const one of taken.filter(isKept)) one.clear()
@@ -95,6 +107,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     sending = true
     first = undefined
     say('Keeping …')
+    const late = setTimeout(() => void hold(), LATE_MS)
     try {
       const document = await writer.calmly(desk.bench)
       const answer = await post(`${address}/copy`, { document, base, version }, AbortSignal.timeout(ANSWER_MS))
@@ -116,6 +129,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
         plan(TRY_AGAIN_MS)
       }
     } finally {
+      clearTimeout(late)
       sending = false
       if (desk.edits !== edits && !paused) planUnseen()
     }
@@ -171,12 +185,15 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     planUnseen()
   })
   addEventListener('online', () => plan(0))
-  // A tab that closes: what has not gone out stays in the browser. That is sure, and a message on the way is not.
+  // A tab that closes: what has not gone out stays in the browser. That is sure; a message that
+  // begins now may come home or not, so none does.
   addEventListener('pagehide', () => {
-    if (desk.edits !== kept) shelf.write(copyOf(writer.now(desk.bench)))
+    leaving = true
+    if (desk.edits !== kept && desk.edits !== held) shelf.holdNow(copyOf(writer.now(desk.bench)))
   })
+  addEventListener('pageshow', () => (leaving = false))
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'hidden') void send()
+    if (document.visibilityState === 'hidden' && !leaving) void send()
   })
   return {
     get base() {

@@ -1,4 +1,6 @@
 import type { Draft } from '../../../shared/draft/draft.ts'
+import { askOthers } from '../open-elsewhere.ts'
+import { copyRoom } from './copy-room.ts'
 import type { Mark } from './desk.ts'
 
 /** What this browser holds because the notebook could not be reached. */
@@ -9,10 +11,10 @@ export interface LocalCopy {
   readonly savedAt: string
 }
 
-/** Lines that stand in a text box and are not taken over. */
+/** Words that stand in a text box and are not taken over. */
 export interface LocalWords {
   readonly text: string
-  /** What was marked, for there they were to go. */
+  /** What was marked, for there lines of a draft were to go. */
   readonly mark: Mark
   /** An instant, ISO. */
   readonly savedAt: string
@@ -20,6 +22,8 @@ export interface LocalWords {
 
 /** What another visit to this bench has left in this browser. */
 export interface Left<T> {
+  /** Of the visit. */
+  readonly key: string
   readonly value: T
   /** Takes away what is told here; whatever was put there since stays. */
   clear(): void
@@ -35,26 +39,78 @@ export interface LocalShelf<T> {
   listLeft(): Promise<readonly Left<T>[]>
 }
 
-export interface LocalShelves {
-  readonly copies: LocalShelf<LocalCopy>
-  readonly turning: LocalShelf<LocalWords>
-  readonly threading: LocalShelf<LocalWords>
+/** The same for copies, which may be large: putting one away keeps nobody waiting, but for the moment of closing. */
+export interface CopyShelf extends Pick<LocalShelf<LocalCopy>, 'clear' | 'listLeft'> {
+  /** @returns false when the browser has no room or allows none */
+  hold(copy: LocalCopy): Promise<boolean>
+  /** Before the page is gone, which waits for nothing. */
+  holdNow(copy: LocalCopy): void
 }
 
-/** So long other windows have to say that they are open. */
-const ANSWER_MS = 250
+export interface LocalShelves {
+  readonly copies: CopyShelf
+  readonly turning: LocalShelf<LocalWords>
+  readonly threading: LocalShelf<LocalWords>
+  readonly note: LocalShelf<LocalWords>
+}
 
 /** @param whose whose copies the browser may speak of */
 export function localShelves(address: string, whose: string): LocalShelves {
   const name = `fellmark bench ${whose} ${address}`
   const visit = `${Date.now().toString(36)}-${Math.random().toString(36).slice(2)}`
-  const openElsewhere = askOthers(name, visit)
+  // Visits to this bench that are open in other windows.
+  const openElsewhere = askOthers(name, () => [visit])
   return {
     // Before visits had places of their own there were these two.
-    copies: shelfOf(`${name} copy `, visit, openElsewhere, [name, `${name} found`]),
+    copies: copyShelf(`${name} copy `, visit, openElsewhere, [name, `${name} found`]),
     turning: shelfOf(`${name} turning `, visit, openElsewhere),
     threading: shelfOf(`${name} threading `, visit, openElsewhere),
+    note: shelfOf(`${name} note `, visit, openElsewhere),
   }
+}
+
+function copyShelf(
+  prefix: string,
+  visit: string,
+  openElsewhere: Promise<ReadonlySet<string>>,
+  older: readonly string[],
+): CopyShelf {
+  const room = copyRoom<LocalCopy>()
+  const small = shelfOf<LocalCopy>(prefix, visit, openElsewhere, older)
+  const own = prefix + visit
+  let holds = false
+  return {
+    async hold(copy) {
+      holds = true
+      return (await room.put(own, copy)) || small.write(copy)
+    },
+    holdNow(copy) {
+      holds = true
+      if (!small.write(copy)) void room.put(own, copy)
+    },
+    clear() {
+      if (!holds) return
+      holds = false
+      small.clear()
+      void room.remove(own)
+    },
+    async listLeft() {
+      const open = await openElsewhere
+      const large = (await room.list(prefix)).filter(({ key }) => key !== own && !open.has(key.slice(prefix.length)))
+      return newestOfEach([...large, ...(await small.listLeft())])
+    },
+  }
+}
+
+/** A visit that closed may have left a copy in both places; the later one holds everything that the other does. */
+function newestOfEach(found: readonly Left<LocalCopy>[]): Left<LocalCopy>[] {
+  const visits = [...new Set(found.map(({ key }) => key))].map((visit) => found.filter(({ key }) => key === visit))
+  const left = visits.map((some) => ({
+    key: some[0]!.key,
+    value: some.map(({ value }) => value).reduce((one, other) => (other.savedAt > one.savedAt ? other : one)),
+    clear: () => some.forEach(({ clear }) => clear()),
+  }))
+  return left.sort(byAge)
 }
 
 function shelfOf<T extends { readonly savedAt: string }>(
@@ -79,10 +135,13 @@ function shelfOf<T extends { readonly savedAt: string }>(
       const isLeft = (key: string) =>
         older.includes(key) || (key.startsWith(prefix) && key !== own && !open.has(key.slice(prefix.length)))
       const found = (quietly(() => Object.keys(localStorage)) ?? []).filter(isLeft).flatMap((key) => leftAt<T>(key))
-      return found.sort((a, b) => (a.value.savedAt < b.value.savedAt ? -1 : 1))
+      return found.sort(byAge)
     },
   }
 }
+
+const byAge = (a: Left<{ readonly savedAt: string }>, b: Left<{ readonly savedAt: string }>) =>
+  a.value.savedAt < b.value.savedAt ? -1 : 1
 
 function leftAt<T>(key: string): Left<T>[] {
   const text = quietly(() => localStorage.getItem(key)) ?? undefined
@@ -93,7 +152,7 @@ function leftAt<T>(key: string): Left<T>[] {
     quietly(() => {
       if (localStorage.getItem(key) === text) localStorage.removeItem(key)
     })
-  return [{ value, clear }]
+  return [{ key, value, clear }]
 }
 
 /** A browser that keeps nothing has nothing to tell and nothing to forget. */
@@ -103,17 +162,4 @@ function quietly<T>(act: () => T): T | undefined {
   } catch {
     return undefined
   }
-}
-
-/** Which visits to this bench are open in other windows: what they hold is still in hand there. */
-async function askOthers(name: string, visit: string): Promise<ReadonlySet<string>> {
-  const open = new Set<string>()
-  const line = new BroadcastChannel(name)
-  line.addEventListener('message', ({ data }: MessageEvent<{ readonly here?: string }>) => {
-    if (data.here === undefined) line.postMessage({ here: visit })
-    else open.add(data.here)
-  })
-  line.postMessage({})
-  await new Promise((resolve) => setTimeout(resolve, ANSWER_MS))
-  return open
 }

@@ -4,7 +4,7 @@ import { benchOf } from '../../../shared/draft/edit/bench.ts'
 import { type Edit, layWhole } from '../../../shared/draft/edit/step.ts'
 import { sayCount } from '../../../shared/draft/number-words.ts'
 import type { Desk } from './desk.ts'
-import type { LocalCopy, LocalShelf } from './local-copy.ts'
+import type { CopyShelf } from './local-copy.ts'
 import { ask, timeOf } from './notice.ts'
 
 /** Whether two drafts say the same; the title is the notebook's, whatever a copy calls it. */
@@ -18,7 +18,7 @@ const bodyOf = (draft: Draft) => JSON.stringify({ ...canonicalDraft(draft), titl
  * @param taken gets the edit that laid a copy on the bench, and what takes it out of this browser once that is kept
  */
 export async function offerCopies(
-  shelf: LocalShelf<LocalCopy>,
+  shelf: CopyShelf,
   opened: Draft,
   notices: HTMLElement,
   desk: Desk,

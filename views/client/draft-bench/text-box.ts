@@ -15,6 +15,8 @@ const MOST_LINES = 400
 
 const NAMES = { turning: 'Its picks as text', threading: 'The marked tablets as text' } as const
 
+const WORDS = { what: 'lines', done: 'taken', first: 'Take those first, or put back what is marked.' } as const
+
 interface Box {
   readonly area: HTMLTextAreaElement
   readonly list: HTMLElement
@@ -45,7 +47,7 @@ export function listenToText(
     }
     area.addEventListener('input', own.tell)
     const wordBox = {
-      ...{ area, returned, name: NAMES[which] },
+      ...{ area, returned, name: NAMES[which], words: WORDS, isForMark: true },
       isTyped: () => area.value !== own.written,
       put(text: string) {
         area.value = text
