@@ -9,9 +9,10 @@ import * as restoreRun from './20261125-1850-restore-run.ts'
 import * as observed from './20261125-1855-observed.ts'
 import * as yarnStore from './20261128-0700-yarn-store.ts'
 import * as plan from './20261128-0705-plan.ts'
+import * as fibreDensity from './20261128-1015-fibre-density.ts'
 import * as loom from './20261128-1020-loom.ts'
-
 import * as hours from './20261128-1025-hours.ts'
+
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
   notebook,
@@ -25,6 +26,7 @@ export const migrations = [
   observed,
   yarnStore,
   plan,
+  fibreDensity,
   loom,
-]
   hours,
+]

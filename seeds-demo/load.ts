@@ -9,6 +9,7 @@ import { beginPlan } from '../server/plan/form.ts'
 import { savePlan } from '../server/plan/queries.ts'
 import type { Draft } from '../shared/draft/draft.ts'
 import { readPlan } from '../shared/plan/read-plan.ts'
+import { listDensities } from '../shared/yarn/density.ts'
 import { readSittingForm } from '../server/sitting/form.ts'
 import { insertSitting } from '../server/sitting/queries.ts'
 import { readSourceForm } from '../server/source/form.ts'
@@ -114,7 +115,7 @@ function writePlan(db: Db, pieceId: number, key: string, draft: Draft, at: strin
   const typed = plans[key]
   if (!typed) return
   const entered = { ...beginPlan(listPieceYarns(db, pieceId), draft), ...typed }
-  const { problems } = readPlan(entered, { draft, yarns: [] })
+  const { problems } = readPlan(entered, { draft, yarns: [], densities: listDensities([]) })
   accept(`plan of ${key}`, Object.keys(problems).length === 0 ? { ok: true, value: entered } : { ok: false, problems })
   savePlan(db, { pieceId, tablets: draft.tablets, entered }, at)
 }

@@ -32,6 +32,7 @@ import { draftExportRoutes } from './draft-export/routes.ts'
 import { draftImportRoutes } from './draft-import/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
+import { fibreRoutes } from './fibre/routes.ts'
 import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
@@ -137,6 +138,8 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(cardRoutes(options))
   router.use(pieceRoutes(options))
   router.use(yarnTableRoutes(options))
+  // Before the yarns: none is called “fibres”.
+  router.use(fibreRoutes(options))
   router.use(yarnRoutes(options))
   router.use(lotRoutes(options))
   router.use(settleRoutes(options))

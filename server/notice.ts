@@ -6,6 +6,7 @@ const NOTICES = {
   entered: 'Entered in the ledger.',
   settled: 'Settled. What was planned and what was used stand in the ledgers.',
   'yarns-kept': 'The lots of the table are on your shelf.',
+  'density-removed': 'Removed. What it said stands in this form: Save puts it back.',
   deleted: 'In the bin now, for 30 days.',
   restored: 'Taken out of the bin again.',
   purged: 'Gone for good.',

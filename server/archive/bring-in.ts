@@ -8,7 +8,16 @@ import { asCopy } from './copy.ts'
 import type { PhotoSubject } from '../photo/queries.ts'
 import { requireRoom } from '../photo/quota.ts'
 import { placePhotos } from './place.ts'
-import { findVisibleId, OWN_WORDS, parentOf, planImport, childrenOf, type Plan, type PlanItem } from './plan.ts'
+import {
+  findVisibleId,
+  OWN_WORDS,
+  parentOf,
+  planImport,
+  rivalDensity,
+  childrenOf,
+  type Plan,
+  type PlanItem,
+} from './plan.ts'
 import { CHILDREN, FIELDS, type ArchiveRecord, type Kind } from './record.ts'
 import { insertRow, tableOf, toColumns, updateRow, type IdOf, type Row } from './rows.ts'
 import type { Unpacked } from './unpack.ts'
@@ -94,8 +103,10 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
   function decideItem({ state, kind, record, mayReplace }: PlanItem) {
     if (state !== 'conflict') return state
     const chosen = choices.get(choiceKey(kind, record.uid))
-    // A piece has one plan: both cannot be kept, and what is here stays.
-    const choice = chosen === 'both' && kind === 'plan' ? 'ours' : chosen
+    // A piece has one plan, a maker one density a fibre: both cannot be kept, and what is here stays.
+    const hasOnePlace = kind === 'plan' || kind === 'fibre_density'
+    const isTaken = kind === 'fibre_density' && rivalDensity(db, record) !== ''
+    const choice = (chosen === 'both' && hasOnePlace) || (chosen && isTaken) ? 'ours' : chosen
     if (!choice || (choice === 'theirs' && !mayReplace))
       throw new HttpError(409, 'The notebook has changed since you looked. Please look again; nothing was brought in.')
     return choice
@@ -109,6 +120,7 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
       columns.owner_id = currentMemberId()
       if (!plan.isExact) columns.visibility = 'private'
     }
+    if (kind === 'fibre_density') columns.owner_id = currentMemberId()
     if (kind === 'claim') setClaimAside(columns, record)
     if (kind === 'photo') {
       const staged = photos.get(record.uid)

@@ -38,6 +38,8 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
     )
     return new Set(places).size < places.length ? 'two of its yarns are for the same colour.' : ''
   },
+  fibre_density: ({ low, high }) =>
+    high === null || Number(high) > Number(low) ? '' : 'the upper end of its range is not above the lower one.',
   draft: ({ revisions }) => {
     const numbers = (revisions as readonly ArchiveRecord[]).map((revision) => revision.number)
     if (numbers.length === 0) return 'it has no revision.'
@@ -78,6 +80,8 @@ export function listInconsistencies({ features, records }: Notebook, most = 20):
     })
     if (problems.length >= most) break
   }
+  const fibres = records.fibre_density.map(({ fibre }) => fibre)
+  if (new Set(fibres).size < fibres.length) problems.push('fibreDensities: two are of the same fibre.')
   if (new Set(features.map(({ key }) => key)).size < features.length) problems.push('features: two have the same key.')
   return problems.slice(0, most)
 }

@@ -17,6 +17,8 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   movement: undefined,
   // It goes with a copy of its piece alone, and has no words of its own.
   plan: undefined,
+  // A maker keeps one a fibre, so none comes in beside another.
+  fibre_density: undefined,
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */

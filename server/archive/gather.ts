@@ -81,7 +81,7 @@ function listIds(db: Db, scope: Scope): Ids {
   add('yarn', sql`select yarn_id from ${planned} where yarn_id is not null`)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
   const children = (
-    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan',
+    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density',
     which: ReturnType<typeof sql>,
   ) => new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
@@ -96,6 +96,9 @@ function listIds(db: Db, scope: Scope): Ids {
   ids.lot = children('lot', sql`yarn_id in ${among(ids.yarn)} and ${binOf(mine('yarn'))}`)
   ids.movement = children('movement', sql`lot_id in ${among(ids.lot)}`)
   ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)
+  // With one piece go those that its plan rests on.
+  const isMine = isPiece ? sql`${ownedRows()} and exists (${planned})` : ownedRows()
+  ids.fibre_density = children('fibre_density', isMine)
   add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
   return ids
 }

@@ -4,7 +4,7 @@ import type { Db } from '../db/open.ts'
 import { mayEdit, mayOwn } from '../rights/rule.ts'
 import { decide } from '../rights/rule.ts'
 import { findStanding } from '../rights/standing.ts'
-import { currentViewer, isAlone } from '../rights/viewer.ts'
+import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import { CHILDREN, FIELDS, KINDS, type ArchiveRecord, type Field, type Kind, type Target } from './record.ts'
 import type { Notebook } from './notebook.ts'
 import { tableOf, toRecord, type Row } from './rows.ts'
@@ -80,7 +80,12 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   const row = db.raw.prepare<[string], Row>(`select * from ${tableOf(kind)} where uid = ?`).get(record.uid)
   if (parentItem?.state === 'copy') return { ...item, state: row ? 'copy' : 'new' }
   if (!row) {
-    const why = parent && parentItem?.state !== 'new' ? parentProblem(db, parent) || rivalProblem(db, kind, parent) : ''
+    const why =
+      kind === 'fibre_density'
+        ? rivalDensity(db, record)
+        : parent && parentItem?.state !== 'new'
+          ? parentProblem(db, parent) || rivalProblem(db, kind, parent)
+          : ''
     return { ...item, state: why ? 'left' : 'new', why }
   }
   const id = Number(row.id)
@@ -88,7 +93,10 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   const viewer = currentViewer()
   const may = { replace: !!standing && mayEdit(viewer, standing), own: !!standing && mayOwn(viewer, standing) }
   const isSeen = may.replace || decide({ kind: 'read', subject: kind }, viewer, standing) === 'allow'
-  if (!isSeen) return { ...item, state: 'copy' }
+  if (!isSeen) {
+    const why = kind === 'fibre_density' ? rivalDensity(db, record) : ''
+    return { ...item, state: why ? 'left' : 'copy', why }
+  }
   // What is entered in a ledger never changes.
   if (kind === 'movement') return { ...item, id, state: 'same' }
   const here = toRecord(db, kind, row, uidOf)
@@ -128,6 +136,14 @@ function rivalProblem(db: Db, kind: Kind, { uid }: { uid: string }): string {
   if (kind !== 'plan') return ''
   const rival = db.raw.prepare('select 1 from plan join piece on piece.id = plan.piece_id where piece.uid = ?').get(uid)
   return rival === undefined ? '' : 'the piece has another plan here, and a piece has one'
+}
+
+/** A maker keeps one density a fibre. */
+export function rivalDensity(db: Db, { fibre, uid }: ArchiveRecord): string {
+  const rival = db.raw
+    .prepare('select 1 from fibre_density where owner_id is ? and fibre = ? and uid <> ?')
+    .get(currentMemberId(), String(fibre), uid)
+  return rival === undefined ? '' : 'you keep another density of this fibre here, and it stays'
 }
 
 export function findId(db: Db, target: Target, uid: string): number | undefined {
@@ -170,7 +186,7 @@ function listMissing(db: Db, { records }: Notebook): Plan['missing'] {
 }
 
 function isEmpty(db: Db): boolean {
-  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature']
+  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature', 'fibre_density']
   return tables.every((table) => db.raw.prepare(`select 1 from ${table} limit 1`).get() === undefined)
 }
 
@@ -185,7 +201,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     photo: 'caption',
     sitting: 'day',
     observed: 'note',
-    ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '' },
+    ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '', fibre_density: 'fibre' },
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

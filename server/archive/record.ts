@@ -43,6 +43,7 @@ export const KINDS = [
   'observed',
   'movement',
   'plan',
+  'fibre_density',
 ] as const
 export type Kind = (typeof KINDS)[number]
 
@@ -127,7 +128,6 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     field('repeats', decimal(true).nullable(), { form: 'decimal' }),
     field('lengthMm', decimal(true).nullable(), { form: 'decimal' }),
     field('note', text(note)),
-    binned,
     // Archives from before know only what was typed.
     field('origin', oneOf(ORIGINS).default('hand')),
     ...['stepsFrom', 'stepsTo', 'saidStartedAt', 'saidEndedAt'].map((key) =>
@@ -136,6 +136,7 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     field('saidStage', oneOf(STAGES).nullable().default(null)),
     field('saidBreakMinutes', number(0, 100_000_000).nullable().default(null)),
     field('saidPicks', number(0, 1_000_000_000).nullable().default(null)),
+    binned,
     ...kept,
   ],
   photo: [

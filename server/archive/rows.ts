@@ -21,6 +21,7 @@ const TABLES: Readonly<Record<Target, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photo', observed: 'observed', revision: 'draft_revision' },
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan' },
+  fibre_density: 'fibre_density',
 }
 export const tableOf = (target: Target): string => TABLES[target]
 

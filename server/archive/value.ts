@@ -3,7 +3,8 @@ import { readWritten } from '../../shared/draft/convention/written.ts'
 import { documentText } from '../../shared/draft/document-text.ts'
 import { readDraft } from '../../shared/draft/document.ts'
 import type { Json } from '../../shared/archive/canonical.ts'
-import { readBlend } from '../../shared/yarn/lot-blend.ts'
+import { fibreKey, LEAST_DENSITY, MOST_DENSITY } from '../../shared/yarn/density.ts'
+import { BLEND_FIBRE, readBlend } from '../../shared/yarn/lot-blend.ts'
 import { readLab } from '../../shared/yarn/lot-colour.ts'
 import { readDating } from '../original/dating.ts'
 import { isZone } from '../sitting/time.ts'
@@ -76,6 +77,17 @@ export const currency = () => z.string().regex(/^([A-Z]{3})?$/, 'This is no curr
 /** A blend whose shares make 100 %, or empty. */
 export const blend = () =>
   text(2000).refine((typed) => readBlend(typed).ok, 'This is no blend such as wool 80, silk 20.')
+
+/** A fibre as a blend names it, by the word that it is looked up by. */
+export const fibreWord = () =>
+  text(60).refine((typed) => fibreKey(typed) === typed && BLEND_FIBRE.test(typed), 'This is no fibre such as wool.')
+
+/** g/cm³ of a fibre, as text. */
+export const fibreDensity = () =>
+  decimal(true).refine(
+    (typed) => Number(typed) >= LEAST_DENSITY && Number(typed) <= MOST_DENSITY,
+    `A density of a fibre lies between ${LEAST_DENSITY} and ${MOST_DENSITY} g/cm³.`,
+  )
 
 /** EDTF, or empty. */
 export const dating = () =>

@@ -18,6 +18,7 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   lot: { one: 'Lot', many: 'lots' },
   movement: { one: 'Entry of a ledger', many: 'entries of ledgers' },
   plan: { one: 'Plan', many: 'plans' },
+  fibre_density: { one: 'Density of a fibre', many: 'densities of fibres' },
 }
 
 /** `setAsideReason` → "Set aside reason". */

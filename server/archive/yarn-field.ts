@@ -2,7 +2,20 @@ import { MOVEMENTS } from '../../shared/yarn/ledger.ts'
 import { PRICE_FOR } from '../yarn/lot-form.ts'
 import { binned, field, flag, kept, oneOf, owned, texts, to, type Field } from './field.ts'
 import { LENGTH_OF } from './length.ts'
-import { blend, currency, day, decimal, hexColour, instant, labColour, number, text, uid } from './value.ts'
+import {
+  blend,
+  currency,
+  day,
+  decimal,
+  fibreDensity,
+  fibreWord,
+  hexColour,
+  instant,
+  labColour,
+  number,
+  text,
+  uid,
+} from './value.ts'
 
 const { line, lines, note } = LENGTH_OF
 /** More than any form takes: a stock-take may put right the sum of many entries. */
@@ -12,7 +25,7 @@ const MOST_MINOR = 10_000_000_000_000
 /** Of yarn: null where it is not for the reader of the archive. */
 const supplier = field('supplier', text(line).nullable())
 
-export const YARN_FIELDS: Readonly<Record<'yarn' | 'lot' | 'movement', readonly Field[]>> = {
+export const YARN_FIELDS: Readonly<Record<'yarn' | 'lot' | 'movement' | 'fibre_density', readonly Field[]>> = {
   yarn: [
     ...texts(['name', 'count', 'countReading', 'build'], line),
     field('blend', blend()),
@@ -48,5 +61,13 @@ export const YARN_FIELDS: Readonly<Record<'yarn' | 'lot' | 'movement', readonly 
     flag('acceptedBelow'),
     field('note', text(lines)),
     field('createdAt', instant()),
+  ],
+  fibre_density: [
+    field('fibre', fibreWord()),
+    field('low', fibreDensity()),
+    field('high', fibreDensity().nullable()),
+    field('source', text(line).min(1)),
+    field('day', day(), { column: 'on_day' }),
+    ...kept,
   ],
 }

@@ -50,6 +50,7 @@ function findForm(db: Db, req: Request): { noun: Edited; id: number; path: strin
   for (const noun of EDITED) {
     const id = FORM_PATHS[noun][which].exec(req.path)?.[1]
     if (id === undefined) continue
+    if (noun === 'fibre_density') return { noun, id: Number(id), path: `/yarns/fibres/${id}` }
     if (noun !== 'plan') return { noun, id: Number(id), path: `/${noun}s/${id}` }
     const plan = findPlan(db, Number(id))
     return plan && { noun, id: plan.id, path: `/pieces/${id}/plan` }
@@ -60,6 +61,8 @@ function findForm(db: Db, req: Request): { noun: Edited; id: number; path: strin
 function findVersion(db: Db, noun: Edited, id: number): number | undefined {
   // A plan goes into the bin with its piece, and the guard of rights has asked for that.
   if (noun === 'plan') return findPlanById(db, id)?.version
+  // Never in the bin.
+  if (noun === 'fibre_density') return db.first(db.sql.selectFrom(noun).select('version').where('id', '=', id))?.version
   const row = db.first(db.sql.selectFrom(noun).select('version').where('id', '=', id).where('deleted_at', 'is', null))
   return row?.version
 }

@@ -1,6 +1,8 @@
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import type { Db } from '../db/open.ts'
 import { findDraft } from '../draft/queries.ts'
+import { typedDensity } from '../fibre/form.ts'
+import { findOwnDensity } from '../fibre/queries.ts'
 import { findOriginal } from '../original/queries.ts'
 import { typedPiece } from '../piece/edit-page.ts'
 import { findPiece, listPieceYarns } from '../piece/queries.ts'
@@ -13,7 +15,7 @@ import { findLot, findYarn } from '../yarn/queries.ts'
 import { typedYarn } from '../yarn/yarn-form.ts'
 
 /** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
-export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan'] as const
+export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan', 'fibre_density'] as const
 export type Edited = (typeof EDITED)[number]
 
 /** The addresses of a noun's form: where it is opened, and where it goes. That of a plan names its piece. */
@@ -25,6 +27,7 @@ export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readon
   sitting: { open: /^\/sittings\/(\d+)\/edit\/?$/i, save: /^\/sittings\/(\d+)\/?$/i },
   yarn: { open: /^\/yarns\/(\d+)\/edit\/?$/i, save: /^\/yarns\/(\d+)\/?$/i },
   lot: { open: /^\/lots\/(\d+)\/edit\/?$/i, save: /^\/lots\/(\d+)\/?$/i },
+  fibre_density: { open: /^\/yarns\/fibres\/(\d+)\/edit\/?$/i, save: /^\/yarns\/fibres\/(\d+)\/?$/i },
   plan: { open: /^\/pieces\/(\d+)\/plan\/?$/i, save: /^\/pieces\/(\d+)\/plan\/?$/i },
 }
 
@@ -68,6 +71,10 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
     case 'lot': {
       const lot = findLot(db, id)
       return lot && typedLot(lot)
+    }
+    case 'fibre_density': {
+      const density = findOwnDensity(db, id)
+      return density && { ...typedDensity(density) }
     }
     case 'plan':
       return toTyped(findPlanById(db, id)?.entered, PLAN_FIELDS)

@@ -1,7 +1,7 @@
 import type { Generated } from 'kysely'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
-import type { LoomStepRow } from './loom-tables.ts'
 import type { HoursLimitRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts'
+import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
 import type {
@@ -17,7 +17,7 @@ import type {
   SessionRow,
   SignInLimitRow,
 } from './people-tables.ts'
-import type { LotRow, MovementRow, YarnRow } from './yarn-tables.ts'
+import type { FibreDensityRow, LotRow, MovementRow, YarnRow } from './yarn-tables.ts'
 
 /** Rows as SQLite keeps them: snake_case, no booleans, days and instants as text. `to…` in each noun renames them. */
 export interface Tables {
@@ -47,17 +47,18 @@ export interface Tables {
   yarn: YarnRow
   lot: LotRow
   movement: MovementRow
+  fibre_density: FibreDensityRow
   plan: PlanRow
   plan_yarn: PlanYarnRow
   threading_tick: ThreadingTickRow
   loom_step: LoomStepRow
+  steps_left_out: StepsLeftOutRow
+  hours_limit: HoursLimitRow
+  timer: TimerRow
 }
 
 /** Of everything that somebody owns and may show to others. */
 export interface OwnedColumns {
-  steps_left_out: StepsLeftOutRow
-  hours_limit: HoursLimitRow
-  timer: TimerRow
   /** 32 hex digits, given by the database: the name of the row in every notebook. */
   uid: Generated<string>
   /** Null while the notebook has one lone maker and no members. */
@@ -215,6 +216,17 @@ export interface SittingRow {
   repeats: number | null
   length_mm: number | null
   note: string
+  /** `hand`, `steps` or `timer`. */
+  origin: Generated<string>
+  /** Instants of the first and the last step that it was written from. */
+  steps_from: Generated<string | null>
+  steps_to: Generated<string | null>
+  /** What steps or clock said, before the maker corrected it; no form changes it. */
+  said_stage: Generated<string | null>
+  said_started_at: Generated<string | null>
+  said_ended_at: Generated<string | null>
+  said_break_minutes: Generated<number | null>
+  said_picks: Generated<number | null>
   version: Generated<number>
   deleted_at: Generated<string | null>
   created_at: string
@@ -231,16 +243,5 @@ export interface SearchRow {
   /** For whom a piece is: words that only its makers find it by. */
   own: string
   /** Places in sources: words for who may see all the sources of the thing. */
-  /** `hand`, `steps` or `timer`. */
-  origin: Generated<string>
-  /** Instants of the first and the last step that it was written from. */
-  steps_from: Generated<string | null>
-  steps_to: Generated<string | null>
-  /** What steps or clock said, before the maker corrected it; no form changes it. */
-  said_stage: Generated<string | null>
-  said_started_at: Generated<string | null>
-  said_ended_at: Generated<string | null>
-  said_break_minutes: Generated<number | null>
-  said_picks: Generated<number | null>
   cited: string
 }

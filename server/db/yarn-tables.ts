@@ -74,3 +74,22 @@ export interface MovementRow {
   note: string
   created_at: string
 }
+
+/** Density of a fibre that a maker keeps in the place of the built-in one, or beside it; one a fibre. */
+export interface FibreDensityRow {
+  id: Generated<number>
+  uid: Generated<string>
+  /** Null while the notebook has one lone maker and no members. */
+  owner_id: Generated<number | null>
+  /** As blends name it. */
+  fibre: string
+  /** g/cm³, decimals as typed. */
+  low: string
+  /** Upper end of the range; null where one value is given. */
+  high: string | null
+  source: string
+  on_day: string
+  version: Generated<number>
+  created_at: string
+  updated_at: string
+}

@@ -1,4 +1,5 @@
 import type { Db } from '../db/open.ts'
+import { handOverDensities } from '../fibre/queries.ts'
 import { OWNED, type Owned } from '../rights/readable.ts'
 import { deleteDevices } from './device-queries.ts'
 import { findMember, isLastKeeper } from './queries.ts'
@@ -52,6 +53,8 @@ export function endMembership(
     }
     // What may be claimed goes on: claims of others may speak of it.
     db.run(db.sql.updateTable('feature').set({ owner_id: heir.id }).where('owner_id', '=', id))
+    // Plans of theirs go on resting on them.
+    handOverDensities(db, id, heir.id)
     db.run(db.sql.deleteFrom('co_maker').where('member_id', '=', id))
     // Who inherits a piece they helped to make is its owner now.
     db.run(

@@ -1,7 +1,6 @@
 import { PLAN_CHOICES, type PlanEntered, type PlanField, yarnFields, yarnParts } from '../../shared/plan/entry.ts'
 import type { PlanFacts } from '../../shared/plan/facts.ts'
 import { USUAL_LIMIT_PER_M } from '../../shared/plan/work-out-twist.ts'
-import { FIBRES } from '../../shared/yarn/fibre.ts'
 import { PACKING_RANGES } from '../../shared/yarn/diameter-range.ts'
 import { formFields, type FieldSpec, type FieldView } from '../field.ts'
 
@@ -37,10 +36,8 @@ const SPECS: Readonly<Record<PlanField, FieldSpec>> = {
   winderTurnCm: decimal('One turn takes, cm'),
   winderArms: whole('Arms'),
   winderSpacingCm: decimal('From arm to arm, cm'),
-  fibre: {
-    label: 'Fibre, where the yarn does not say',
-    options: Object.entries(FIBRES).map(([key, { label }]) => [key, label] as const),
-  },
+  // Its options come with the densities that the maker goes by.
+  fibre: { label: 'Fibre, where the yarn does not say' },
   spun: { label: 'Spun as', options: Object.entries(PACKING_RANGES).map(([key, { label }]) => [key, label] as const) },
   twistLimit: decimal(
     'Most turns per metre',
@@ -77,13 +74,20 @@ export interface PlanFieldsView {
 
 /** The form of a plan: its own fields, and two for every colour of the warp and for the weft. */
 export function planFields(
-  { draft, yarns }: Pick<PlanFacts, 'draft' | 'yarns'>,
+  { draft, yarns, densities }: Pick<PlanFacts, 'draft' | 'yarns' | 'densities'>,
   entered: PlanEntered,
   problems: Readonly<Record<string, string>>,
 ): PlanFieldsView {
   const options = yarns.map(({ value, label }) => [value, label] as const)
+  // A fibre whose own density was removed stays a choice until another one is made.
+  const fibres = densities.map(({ fibre, label }) => [fibre, label] as const)
+  const gone =
+    entered.fibre === '' || densities.some(({ fibre }) => fibre === entered.fibre)
+      ? []
+      : [[entered.fibre, `${entered.fibre}, in no table any more`] as const]
+  const specs = { ...SPECS, fibre: { ...SPECS.fibre, options: [...fibres, ...gone] } }
   return {
-    fields: formFields(SPECS, entered, problems),
+    fields: formFields(specs, entered, problems),
     yarns: yarnParts(draft.tablets).map((part) => {
       const names = yarnFields(part)
       const colour = draft.colours[part.part === 'weft' ? draft.weft : part.key]
@@ -92,11 +96,11 @@ export function planFields(
       // A lot that is gone or hidden stays a choice, so that saving the rest loses nothing in silence.
       const stray =
         kept === '' || yarns.some(({ value }) => value === kept) ? [] : [[kept, 'not to be had any more'] as const]
-      const specs = {
+      const ownSpecs = {
         [names.chosen]: { label: name, options: [['', 'by its count'] as const, ...options, ...stray] },
         [names.count]: { label: 'Count', plain: true },
       }
-      const views = formFields(specs, entered, problems)
+      const views = formFields(ownSpecs, entered, problems)
       return { name, hex: colour?.hex ?? '', chosen: views[names.chosen]!, count: views[names.count]! }
     }),
   }

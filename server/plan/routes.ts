@@ -20,7 +20,6 @@ import { planNonePage, planShowPage, type ShownPlan } from './pages.ts'
 import { findPlan, type Plan, listTicks, savePlan, saveTicks } from './queries.ts'
 import { reserveNeeds, reserveView } from './reserve.ts'
 import { mergeTicks, threadingPage, type ShownThreading } from './threading-page.ts'
-import { listYarnChoices } from './yarn-choice.ts'
 
 type WithDraft = ShownPlan['compared']
 const hasDraft = (compared: ComparedPiece): compared is WithDraft => compared.draft !== undefined
@@ -34,7 +33,7 @@ export function planRoutes(context: Pick<Context, 'db' | 'page' | 'now' | 'zone'
     if (!compared) throw notFound('piece')
     return compared
   }
-  const factsOf = (compared: WithDraft) => planFacts(db, compared, listYarnChoices(db, compared.piece.id))
+  const factsOf = (compared: WithDraft) => planFacts(db, compared)
   const draftIdOf = ({ piece }: WithDraft) => findRevisionById(db, piece.draftRevisionId ?? 0)?.draftId ?? 0
   const rightsOf = (compared: WithDraft) => ({
     mayEdit: viewerMayEdit(db, 'piece', compared.piece.id),

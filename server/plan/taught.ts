@@ -2,11 +2,10 @@ import { forecastTwist } from '../../shared/draft/twist-forecast.ts'
 import { turningOf } from '../../shared/draft/turning.ts'
 import { sumOf } from '../../shared/measure/univariate.ts'
 import { BLANK_PLAN, type PlanEntered } from '../../shared/plan/entry.ts'
-import type { PlanFacts, Taught, YarnChoice } from '../../shared/plan/facts.ts'
-import { readPlan } from '../../shared/plan/read-plan.ts'
+import type { PlanFacts, Taught } from '../../shared/plan/facts.ts'
+import { type PlanWants, readPlan } from '../../shared/plan/read-plan.ts'
 import { measuredTakeUp, warpGeometry } from '../../shared/plan/warp-geometry.ts'
-import { diameterEstimate, PACKING_RANGES } from '../../shared/yarn/diameter-range.ts'
-import { FIBRES } from '../../shared/yarn/fibre.ts'
+import { diameterEstimate } from '../../shared/yarn/diameter-range.ts'
 import { listFeatures } from '../claim/feature-queries.ts'
 import { listWorkingClaims } from '../claim/queries.ts'
 import { evidenceKey, gatherEvidence, knownOf } from '../compare/evidence.ts'
@@ -26,7 +25,7 @@ type Teaching = Pick<PlanFacts, 'takeUpRatios' | 'cordRatios' | 'stops'>
  * What finished pieces of the same maker taught, of those that the viewer may see: how much more or less they took up than
  * geometry says, how wide their cords came out, and how much twist they stopped at.
  */
-export function listTaught(db: Db, piece: Piece, yarns: readonly YarnChoice[]): Teaching {
+export function listTaught(db: Db, piece: Piece, shelf: Pick<PlanFacts, 'yarns' | 'densities'>): Teaching {
   const features = new Map(listFeatures(db).map((feature) => [feature.key, feature]))
   const taught = { takeUpRatios: [] as Taught[], cordRatios: [] as Taught[], stops: [] as Taught[] }
   for (const own of listFinished(db, piece.id)) {
@@ -36,7 +35,7 @@ export function listTaught(db: Db, piece: Piece, yarns: readonly YarnChoice[]): 
     const evidence = gatherEvidence(listWorkingClaims(db, { pieceId: own.id }), features, draft)
     const known = (feature: string) => knownOf(evidence.get(evidenceKey(feature)))?.value
     const entered = findPlan(db, own.id)?.entered ?? (BLANK_PLAN as PlanEntered)
-    const { wants } = readPlan(entered, { draft, yarns })
+    const { wants } = readPlan(entered, { draft, ...shelf })
     const turning = turningOf(draft)
     const picksPerCm = wants.picksPerCm ?? known('picksPerCm') ?? null
     const geometry = warpGeometry(wants, draft, turning, picksPerCm)
@@ -47,7 +46,7 @@ export function listTaught(db: Db, piece: Piece, yarns: readonly YarnChoice[]): 
     if (measured !== null && geometry.perTablet.length > 0)
       add(taught.takeUpRatios, measured / Math.max(...geometry.perTablet))
     const width = known('width')
-    const diameterMm = geometry.warpYarn?.diameter.diameterMm ?? notedDiameter(db, own.id)
+    const diameterMm = geometry.warpYarn?.diameter.diameterMm ?? notedDiameter(db, own.id, wants)
     if (width !== undefined && diameterMm !== undefined)
       add(taught.cordRatios, width / draft.tablets.length / diameterMm)
     if (wants.stoppedPick !== null && wants.woundMm !== null && picksPerCm !== null) {
@@ -78,12 +77,12 @@ function listFinished(db: Db, butId: number): Piece[] {
   return rows.map(toPiece)
 }
 
-/** Of a piece without a plan: the mean of the warp yarns noted with it, taken as worsted-spun wool. */
-function notedDiameter(db: Db, pieceId: number): number | undefined {
+/** Of a piece without a plan: the mean of the warp yarns noted with it, taken as a plan that nobody has begun takes them. */
+function notedDiameter(db: Db, pieceId: number, { density, packing }: PlanWants): number | undefined {
   const texes = listPieceYarns(db, pieceId)
     .filter(({ role }) => /warp|border/i.test(role))
     .flatMap((yarn) => toTex(yarn)?.resultantTex ?? [])
   if (texes.length === 0) return undefined
   const tex = sumOf(texes) / texes.length
-  return diameterEstimate(tex, FIBRES[BLANK_PLAN.fibre]!.densityGPerCm3, PACKING_RANGES.worsted, 0).diameterMm
+  return diameterEstimate(tex, density.gPerCm3, packing, 0).diameterMm
 }

@@ -1,3 +1,5 @@
+import { densityOfBlend, type FibreDensity } from '../../shared/yarn/density.ts'
+import type { BlendPart } from '../../shared/yarn/fibre.ts'
 import type { YarnChoice } from '../../shared/plan/facts.ts'
 import type { Db } from '../db/open.ts'
 import { listPieceLots } from '../yarn/ledger-queries.ts'
@@ -6,21 +8,23 @@ import { listLots, listYarns } from '../yarn/queries.ts'
 /**
  * What a plan may choose: the lots on the shelf, and the kinds of yarn. What is reserved for this piece already is free for
  * it; prices stay in the store.
+ * @param densities as the maker of the piece goes by them, who need not be the viewer
  */
-export function listYarnChoices(db: Db, pieceId: number): YarnChoice[] {
+export function listYarnChoices(db: Db, pieceId: number, densities: readonly FibreDensity[]): YarnChoice[] {
+  const densityOf = (parts: readonly BlendPart[]) => densityOfBlend(parts, densities) ?? null
   const reserved = new Map(listPieceLots(db, pieceId).map(({ lotId, reservedMg }) => [lotId, reservedMg]))
   const lots = listLots(db).map(({ id, yarn, colourName, lotNumber, freeMg }) => ({
     value: `lot-${id}`,
     label: [yarn.name, colourName, lotNumber && `lot ${lotNumber}`].filter(Boolean).join(', '),
     tex: yarn.reading?.resultantTex ?? null,
-    densityGPerCm3: yarn.densityGPerCm3 ?? null,
+    density: densityOf(yarn.parts),
     freeG: (freeMg + (reserved.get(id) ?? 0)) / 1000,
   }))
-  const yarns = listYarns(db).map(({ id, name, reading, densityGPerCm3 }) => ({
+  const yarns = listYarns(db).map(({ id, name, reading, parts }) => ({
     value: `yarn-${id}`,
     label: `${name}, any lot`,
     tex: reading?.resultantTex ?? null,
-    densityGPerCm3: densityGPerCm3 ?? null,
+    density: densityOf(parts),
     freeG: null,
   }))
   return [...lots, ...yarns]

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { CountReading } from '../../shared/yarn/count-reading.ts'
 import { PACKING_RANGES, type PackingKind } from '../../shared/yarn/diameter-range.ts'
-import { FIBRES } from '../../shared/yarn/fibre.ts'
+import { fibreKey, type FibreDensity, LEAST_DENSITY, MOST_DENSITY } from '../../shared/yarn/density.ts'
 import { readStrands } from '../../shared/yarn/strands.ts'
 import { WRAP_ALLOWANCE, type WrappedYarn } from '../../shared/yarn/wraps.ts'
 import { choice, decimalText, line, parseForm, wholeNumber, type Parsed } from '../form.ts'
@@ -35,26 +35,39 @@ const between = (least: number, most: number, message: string) =>
     .transform((text) => (text === undefined ? undefined : Number(text)))
     .refine((value) => value === undefined || (value > least && value < most), message)
 
-const schema = z.object({
+const SHAPE = {
   count: line(120),
   reading: wholeNumber(0, 99),
-  fibre: choice(Object.keys(FIBRES), 'Please choose a fibre.'),
-  density: between(0.2, 25, 'Please type the density in g/cm³, above 0.2 and below 25; or leave it out.'),
+  density: between(
+    LEAST_DENSITY,
+    MOST_DENSITY,
+    `Please type the density in g/cm³, above ${LEAST_DENSITY} and below ${MOST_DENSITY}; or leave it out.`,
+  ),
   packing: choice(Object.keys(PACKING_RANGES) as PackingKind[], 'Please choose how it is spun.'),
   contraction: between(0, 60, 'Please type a share above 0 and below 60 %; or leave it out.'),
   turns: between(0, 20_000, 'Please type turns in a metre, above 0 and below 20 000; or leave it out.'),
   wraps: wholeNumber(1, 10_000),
   over: between(0, 10_000, 'Please type a length in mm, above 0 and below 10 000.'),
   kind: choice(Object.keys(WRAP_ALLOWANCE) as WrappedYarn[], 'Please choose what was wrapped.'),
-})
+}
+const NAMES = ['fibre', ...Object.keys(SHAPE)] as (keyof ReckonEntered)[]
 
 /** What is chosen before anybody has chosen, also in an address that names a count alone. */
 const CHOSEN: Partial<ReckonEntered> = { fibre: 'wool', packing: 'worsted', kind: 'worsted' }
 
-/** @returns what is to be reckoned; or what was typed with a sentence per field, and the question if that is all that is missing */
+/**
+ * @param densities of the fibres that can be chosen
+ * @returns what is to be reckoned; or what was typed with a sentence per field, and the question if that is all that is missing
+ */
 export function readReckonForm(
   query: unknown,
+  densities: readonly FibreDensity[],
 ): Parsed<Reckoning, ReckonEntered> & { readonly asked?: CountQuestion | undefined } {
+  const fibres = densities.map(({ fibre }) => fibre)
+  const schema = z.object({
+    ...SHAPE,
+    fibre: z.string().transform(fibreKey).pipe(choice(fibres, 'Please choose a fibre.')),
+  })
   const form = parseForm(enteredOf(query), schema)
   if (!form.ok) return form
   const { count, reading, fibre, density, packing, contraction, turns, wraps, over, kind } = form.value
@@ -83,8 +96,8 @@ export function readReckonForm(
 export function enteredOf(query: unknown): ReckonEntered {
   const asked = query as Readonly<Record<string, unknown>>
   return Object.fromEntries(
-    Object.keys(schema.shape).map((name) => {
-      const typed = asked[name] ?? CHOSEN[name as keyof ReckonEntered]
+    NAMES.map((name) => {
+      const typed = asked[name] ?? CHOSEN[name]
       return [name, typeof typed === 'string' ? typed : '']
     }),
   ) as ReckonEntered

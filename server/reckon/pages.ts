@@ -1,7 +1,7 @@
 import { toSignificant } from '../../shared/measure/rounding.ts'
 import { toStatedValue } from '../../shared/measure/stated-value.ts'
 import { PACKING_RANGES } from '../../shared/yarn/diameter-range.ts'
-import { FIBRES, type FibreFacts } from '../../shared/yarn/fibre.ts'
+import { type Density, findDensity, type FibreDensity, toDensity } from '../../shared/yarn/density.ts'
 import { reckonYarn, type ReckonedTwist, type ReckonedYarn } from '../../shared/yarn/reckoning.ts'
 import { diameterFromWraps, texFromWraps } from '../../shared/yarn/wraps.ts'
 import { formFields, problemList, type FieldSpec, type FieldView } from '../field.ts'
@@ -34,7 +34,6 @@ interface ReckonPage extends PageHead {
   }[]
   readonly hasSingles: boolean
   readonly wrapped: readonly Figure[]
-  readonly densities: readonly { readonly label: string; readonly density: string; readonly source: string }[]
 }
 
 const labelled = (facts: Readonly<Record<string, { label: string }>>): [string, string][] =>
@@ -47,11 +46,12 @@ const SPECS: Record<keyof ReckonEntered, FieldSpec> = {
     plain: true,
   },
   reading: { label: 'Which reading' },
-  fibre: { label: 'Fibre', options: labelled(FIBRES) },
+  // Its options are the densities that the viewer goes by.
+  fibre: { label: 'Fibre' },
   density: {
     label: 'Another density, g/cm³',
     inputmode: 'decimal',
-    hint: 'In the place of the table’s below; of a blend, say.',
+    hint: 'In the place of the table’s; of a blend, say.',
   },
   packing: { label: 'Spun as', options: labelled(PACKING_RANGES) },
   contraction: {
@@ -74,13 +74,18 @@ const SPECS: Record<keyof ReckonEntered, FieldSpec> = {
 }
 
 /** @param query what was asked; nothing yet when it names no count */
-export function reckonPage(query: Readonly<Record<string, unknown>>): { page: ReckonPage; status: 200 | 422 } {
+export function reckonPage(
+  query: Readonly<Record<string, unknown>>,
+  densities: readonly FibreDensity[],
+): { page: ReckonPage; status: 200 | 422 } {
   const isAsked = query.count !== undefined
   const entered = enteredOf(query)
-  const form = isAsked ? readReckonForm(query) : undefined
-  const fields = formFields(SPECS, entered, form && !form.ok ? form.problems : {})
+  const form = isAsked ? readReckonForm(query, densities) : undefined
+  const fibre = { ...SPECS.fibre, options: densities.map((one) => [one.fibre, one.label] as const) }
+  const fields = formFields({ ...SPECS, fibre }, entered, form && !form.ok ? form.problems : {})
   const asked = form && !form.ok ? form.asked : undefined
-  const yarn = form?.ok ? yarnOf(form.value) : undefined
+  const density = form?.ok ? densityOf(form.value, densities) : undefined
+  const yarn = form?.ok ? yarnOf(form.value, density!) : undefined
   const page: ReckonPage = {
     ...{ title: 'Reckon a yarn', section: 'yarns', fields, problems: problemList(fields) },
     readings: (asked?.readings ?? []).map(({ sentence }, at) => ({
@@ -88,35 +93,32 @@ export function reckonPage(query: Readonly<Record<string, unknown>>): { page: Re
       sentence,
     })),
     sentences: form?.ok ? form.value.strands.map(({ sentence }) => sentence) : [],
-    figures: form?.ok && yarn ? figuresOf(form.value, yarn) : [],
+    figures: form?.ok && yarn ? figuresOf(form.value, yarn, density!) : [],
     systems: (yarn?.counts ?? []).map(({ label, definition, whole, single }) => ({
       ...{ label, definition, whole: toSignificant(whole, 4) },
       single: single === undefined ? '' : toSignificant(single, 4),
     })),
     hasSingles: yarn?.counts.some(({ single }) => single !== undefined) ?? false,
     wrapped: form?.ok && form.value.wraps ? wrappedOf(form.value.wraps) : [],
-    densities: Object.values(FIBRES).map(({ label, densityGPerCm3, source }) => ({
-      ...{ label, density: String(densityGPerCm3), source },
-    })),
   }
   return { page, status: form && !form.ok ? 422 : 200 }
 }
 
-const factsOf = ({ fibre, density }: Reckoning): FibreFacts => {
-  const facts = FIBRES[fibre]!
-  return density === undefined ? facts : { ...facts, densityGPerCm3: density, source: 'typed above' }
+/** As typed in the place of the table's, or the table's. */
+function densityOf({ fibre, density }: Reckoning, densities: readonly FibreDensity[]): Density {
+  const known = findDensity(densities, fibre)!
+  if (density === undefined) return toDensity(known)
+  return toDensity({ ...known, low: density, high: density, source: 'typed below', isOwn: false })
 }
 
-function yarnOf(asked: Reckoning): ReckonedYarn | undefined {
+function yarnOf(asked: Reckoning, density: Density): ReckonedYarn | undefined {
   if (asked.strands.length === 0) return undefined
-  const { densityGPerCm3 } = factsOf(asked)
   const packing = PACKING_RANGES[asked.packing]
-  return reckonYarn(asked.strands, { ...asked, densityGPerCm3, packing })
+  return reckonYarn(asked.strands, { ...asked, density, packing })
 }
 
-function figuresOf(asked: Reckoning, yarn: ReckonedYarn): Figure[] {
+function figuresOf(asked: Reckoning, yarn: ReckonedYarn, density: Density): Figure[] {
   const { diameter, contraction, nominalTex, tex } = yarn
-  const { label, densityGPerCm3, source } = factsOf(asked)
   const packing = PACKING_RANGES[asked.packing]
   const { strands } = yarn
   return [
@@ -138,7 +140,7 @@ function figuresOf(asked: Reckoning, yarn: ReckonedYarn): Figure[] {
     {
       name: 'Diameter',
       value: toStatedValue({ value: diameter.diameterMm, u: diameter.u, unit: 'mm' }).text,
-      rests: `Of a round thread of ${label}, ${densityGPerCm3} g/cm³ (${source}), ${packing.low} to ${packing.high} of it fibre (from memory). From ${toSignificant(diameter.lowMm, 3)} to ${toSignificant(diameter.highMm, 3)} mm; ± is one standard uncertainty, of the packing alone.`,
+      rests: `Of a round thread of ${density.from}, ${packing.low} to ${packing.high} of it fibre (from memory). From ${toSignificant(diameter.lowMm, 3)} to ${toSignificant(diameter.highMm, 3)} mm; ± is one standard uncertainty, of the packing${density.low < density.high ? ' and the density' : ' alone'}.`,
     },
     {
       name: 'Side by side',

@@ -12,7 +12,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
-  plan: 'plan',
+  ...{ plan: 'plan', fibre_density: 'density' },
 }
 
 /**

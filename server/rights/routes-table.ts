@@ -41,6 +41,13 @@ export const ROUTES: readonly RouteRight[] = [
   get('/search', SIGNED_IN),
   get('/compare', SIGNED_IN),
   get('/yarns/reckon', SIGNED_IN),
+  // The viewer's own beside the built-in ones.
+  get('/yarns/fibres', SIGNED_IN),
+  get('/yarns/fibres/new', CREATE),
+  post('/yarns/fibres', CREATE),
+  get('/yarns/fibres/:id/edit', own('fibre_density')),
+  post('/yarns/fibres/:id', own('fibre_density')),
+  post('/yarns/fibres/:id/delete', own('fibre_density')),
 
   get('/sources', SIGNED_IN),
   get('/sources/new', CREATE),

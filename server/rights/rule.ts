@@ -2,7 +2,7 @@ import type { Owned } from './readable.ts'
 import { isAlone, type Viewer } from './viewer.ts'
 
 /** What a rule speaks of: a thing with an owner, or something that belongs to one. */
-export type Subject = Owned | 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'movement' | 'plan'
+export type Subject = Owned | 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density'
 
 /**
  * Who may use a route.

@@ -5,7 +5,7 @@ import type { Owned } from './readable.ts'
 import type { Standing, Subject } from './rule.ts'
 
 interface Row {
-  kind: Owned
+  kind: Owned | 'fibre_density'
   id: number
   ownerId: number | null
   visibility: Standing['visibility']
@@ -59,6 +59,9 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
   sitting: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
     from sitting c join piece x on x.id = c.piece_id where c.id = ${id}`,
+  // Nobody sees it but its owner; what it does to a plan that is shared, the plan says.
+  fibre_density: (id) => sql<Row>`select 'fibre_density' as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
+      0 as "isDeleted" from fibre_density x where x.id = ${id}`,
   plan: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       x.deleted_at is not null as "isDeleted" from plan c join piece x on x.id = c.piece_id where c.id = ${id}`,
 }

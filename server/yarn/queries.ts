@@ -3,12 +3,14 @@ import { hexOfLab, labOfHex, type Lab } from '../../shared/colour/lab.ts'
 import type { CountReading } from '../../shared/yarn/count-reading.ts'
 import type { BlendPart } from '../../shared/yarn/fibre.ts'
 import type { Balance } from '../../shared/yarn/ledger.ts'
-import { densityOfBlend, readBlend } from '../../shared/yarn/lot-blend.ts'
+import { densityOfBlend, type Density, type FibreDensity } from '../../shared/yarn/density.ts'
+import { readBlend } from '../../shared/yarn/lot-blend.ts'
 import { readLab } from '../../shared/yarn/lot-colour.ts'
 import { toBin } from '../bin/queries.ts'
 import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
 import type { LotRow, YarnRow } from '../db/yarn-tables.ts'
+import { listViewerDensities } from '../fibre/queries.ts'
 import { isOwn, readable } from '../rights/readable.ts'
 import { currentMemberId } from '../rights/viewer.ts'
 import type { LotForm } from './lot-form.ts'
@@ -19,8 +21,8 @@ import type { YarnForm } from './yarn-form.ts'
 export interface Yarn extends YarnForm {
   readonly id: number
   readonly parts: readonly BlendPart[]
-  /** g/cm³ of its fibre; undefined where the blend is not known, or a fibre of it is in no table. */
-  readonly densityGPerCm3: number | undefined
+  /** Of its fibre, as the viewer goes by it; undefined where the blend is not known, or a fibre of it is in no table. */
+  readonly density: Density | undefined
   /** What its count says; undefined when it is not known. */
   readonly reading: CountReading | undefined
   readonly demo: boolean
@@ -49,11 +51,14 @@ const forOwner = <T>(column: string, otherwise: T) =>
 
 export function findYarn(db: Db, id: number): Yarn | undefined {
   const row = db.first(yarnRows(db).where('y.id', '=', id))
-  return row && toYarn(row)
+  return row && toYarn(row, listViewerDensities(db))
 }
 
 /** Every yarn by its name. */
-export const listYarns = (db: Db): Yarn[] => db.all(yarnRows(db).orderBy('y.name').orderBy('y.id')).map(toYarn)
+export function listYarns(db: Db): Yarn[] {
+  const densities = listViewerDensities(db)
+  return db.all(yarnRows(db).orderBy('y.name').orderBy('y.id')).map((row) => toYarn(row, densities))
+}
 
 function yarnRows(db: Db) {
   return db.sql
@@ -155,14 +160,14 @@ function toLotRow(form: LotForm) {
   }
 }
 
-function toYarn(row: Selectable<YarnRow>): Yarn {
+function toYarn(row: Selectable<YarnRow>, densities: readonly FibreDensity[]): Yarn {
   const { id, name, blend, count, build, supplier, notes } = row
   const read = readBlend(blend)
   const parts = read.ok ? read.parts : []
   return {
     ...{ id, name, blend, count, build, supplier, notes, countReading: row.count_reading },
     ...{ wrapsPerCm: row.wraps_per_cm ?? undefined, diameterMm: row.diameter_mm ?? undefined },
-    ...{ parts, densityGPerCm3: densityOfBlend(parts), reading: readingOf(count, row.count_reading) },
+    ...{ parts, density: densityOfBlend(parts, densities), reading: readingOf(count, row.count_reading) },
     demo: row.demo === 1,
   }
 }

@@ -1,6 +1,7 @@
 import { Router } from 'express'
 import { today, type Context } from '../context.ts'
 import { notFound, readId } from '../errors.ts'
+import { listViewerDensities } from '../fibre/queries.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { sharingView } from '../sharing/view.ts'
@@ -47,7 +48,12 @@ export function yarnRoutes(context: Context): Router {
       mayOwn: viewerMayOwn(db, 'yarn', yarn.id),
       sharing: sharingView(db, 'yarn', yarn.id),
     }
-    res.send(page('yarn/show', yarnShowPage(yarn, listLots(db, yarn.id), may, noticeOf(req))))
+    res.send(
+      page(
+        'yarn/show',
+        yarnShowPage(yarn, { lots: listLots(db, yarn.id), densities: listViewerDensities(db) }, may, noticeOf(req)),
+      ),
+    )
   })
 
   router.get('/yarns/:id/edit', (req, res) => {

@@ -1,4 +1,6 @@
 import { toSignificant } from '../../shared/measure/rounding.ts'
+import { diameterEstimate, PACKING_RANGES, packingOfFibres } from '../../shared/yarn/diameter-range.ts'
+import { findDensity, fibreKey, type FibreDensity } from '../../shared/yarn/density.ts'
 import { readYarnBuild, toBuildWords } from '../../shared/yarn/build.ts'
 import { sayBlend } from '../../shared/yarn/lot-blend.ts'
 import { CAUTIONS } from '../caution.ts'
@@ -29,7 +31,7 @@ interface YarnShowPage extends PageHead {
 
 export function yarnShowPage(
   yarn: Yarn,
-  lots: readonly ShelfLot[],
+  { lots, densities }: { readonly lots: readonly ShelfLot[]; readonly densities: readonly FibreDensity[] },
   may: Pick<YarnShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): YarnShowPage {
@@ -43,11 +45,13 @@ export function yarnShowPage(
     { label: 'Diameter, measured', text: yarn.diameterMm ? `${yarn.diameterMm} mm` : '' },
     {
       label: 'Density of its fibre',
-      text: yarn.densityGPerCm3 ? `${toSignificant(yarn.densityGPerCm3, 3)} g/cm³, by the table of fibres` : '',
+      text: yarn.density ? sayDensity(yarn) : '',
     },
+    { label: 'Diameter, worked out', text: sayDiameter(yarn) },
     { label: 'Supplier, seen by you alone', text: yarn.supplier },
   ]
-  const fibre = yarn.parts.length === 1 ? yarn.parts[0]!.fibre : ''
+  const [only] = yarn.parts
+  const fibre = only && yarn.parts.length === 1 ? findDensity(densities, only.fibre)?.fibre : undefined
   const asked = new URLSearchParams({ count: yarn.count, ...(fibre ? { fibre } : {}) })
   return {
     ...{ title: yarn.name, section: 'yarns', notice, id: yarn.id, ...may },
@@ -58,4 +62,16 @@ export function yarnShowPage(
     lots: lots.map(toLotLine),
     caution: CAUTIONS.labelling.text,
   }
+}
+
+const sayDensity = ({ density, parts }: Yarn): string =>
+  parts.length === 1 ? density!.from : `${toSignificant(density!.gPerCm3, 3)} g/cm³: ${density!.from}`
+
+/** Of a round thread; how it was spun is not said, so the packing is all that its fibres may have. */
+function sayDiameter({ reading, density, parts }: Yarn): string {
+  if (!reading || !density) return ''
+  const { kinds, packing } = packingOfFibres(parts.map(({ fibre }) => fibreKey(fibre)))
+  const { lowMm, highMm } = diameterEstimate(reading.resultantTex, density.gPerCm3, packing, 0, density)
+  const spun = kinds.map((kind) => PACKING_RANGES[kind].label).join(', or ')
+  return `${toSignificant(lowMm, 2)} to ${toSignificant(highMm, 2)} mm, by ${toSignificant(reading.resultantTex, 4)} tex and that density, as ${spun}: ${packing.low} to ${packing.high} of it is fibre, from memory`
 }

@@ -1,4 +1,5 @@
 import type { Draft } from '../draft/draft.ts'
+import type { Density, FibreDensity } from '../yarn/density.ts'
 
 /** A yarn that a plan may choose: a lot on the shelf, or a kind of yarn. */
 export interface YarnChoice {
@@ -7,8 +8,8 @@ export interface YarnChoice {
   readonly label: string
   /** Linear density of the whole yarn; null where nobody knows. */
   readonly tex: number | null
-  /** g/cm³ of its fibre; null where the blend is not known. */
-  readonly densityGPerCm3: number | null
+  /** Of its fibre; null where the blend is not known, or a fibre of it is in no table. */
+  readonly density: Density | null
   /** Mass that is on the shelf and not reserved for other pieces, in grams; null for a kind of yarn. */
   readonly freeG: number | null
 }
@@ -29,6 +30,8 @@ export interface KnownFigure {
 export interface PlanFacts {
   readonly draft: Draft
   readonly yarns: readonly YarnChoice[]
+  /** As the maker of the piece goes by them. */
+  readonly densities: readonly FibreDensity[]
   /** Take-up as measured over take-up by geometry. */
   readonly takeUpRatios: readonly Taught[]
   /** Width of a cord over the diameter of its thread. */

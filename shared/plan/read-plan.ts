@@ -1,4 +1,4 @@
-import { FIBRES } from '../yarn/fibre.ts'
+import { type Density, findDensity, toDensity } from '../yarn/density.ts'
 import { PACKING_RANGES, type PackingKind, type PackingRange } from '../yarn/diameter-range.ts'
 import type { TakeUp } from '../yarn/take-up.ts'
 import { readCount } from '../yarn/written-count.ts'
@@ -11,7 +11,7 @@ export interface PlanYarn {
   readonly value: string
   readonly label: string
   readonly tex: number | null
-  readonly densityGPerCm3: number | null
+  readonly density: Density | null
   readonly freeG: number | null
   /** How its tex is known, a sentence. */
   readonly from: string
@@ -38,6 +38,8 @@ export interface PlanWants {
   readonly winderArms: number | null
   readonly winderSpacingMm: number | null
   readonly fibre: string
+  /** Of that fibre: for every yarn whose own is not known. */
+  readonly density: Density
   readonly spun: PackingKind
   readonly packing: PackingRange
   readonly twistLimit: number | null
@@ -66,12 +68,12 @@ const WHOLE = /^\d{1,7}$/
 /**
  * Reads a plan as it was typed, in the form of the page; browser and server read it alike.
  * @param entered every field of `PLAN_FIELDS` and of the yarns; a missing one is empty
- * @param facts for its colours and the yarns that may be chosen
+ * @param facts for its colours, the yarns that may be chosen, and the densities of fibres
  * @returns what can be used, and a sentence for each field that cannot; nothing is refused as a whole
  * @example readPlan({ ...BLANK_PLAN, wovenCm: '150,5' }, facts).wants.wovenMm // 1505
  * @example readPlan({ ...BLANK_PLAN, wovenCm: 'long' }, facts).problems.wovenCm // 'Please type a number …'
  */
-export function readPlan(entered: PlanEntered, facts: Pick<PlanFacts, 'draft' | 'yarns'>): ReadPlan {
+export function readPlan(entered: PlanEntered, facts: Pick<PlanFacts, 'draft' | 'yarns' | 'densities'>): ReadPlan {
   const problems: Record<string, string> = {}
   const typed = (name: string) => (entered[name] ?? '').trim()
   const decimal = (name: PlanLine, most: number, mayBeZero = false): number | null => {
@@ -112,6 +114,11 @@ export function readPlan(entered: PlanEntered, facts: Pick<PlanFacts, 'draft' | 
   if (takeUpBy === 'typed' && percent === null)
     problems.takeUpPercent ??= 'Please give the take-up, or let it be worked out.'
   const spun = listed('spun', Object.keys(PACKING_RANGES) as PackingKind[])
+  const { densities } = facts
+  const fibre = listed(
+    'fibre',
+    densities.map((one) => one.fibre),
+  )
   const borders = chosen('borders')
   const reversals = readReversals(typed('reversals'))
   if (typeof reversals === 'string') problems.reversals = reversals
@@ -136,7 +143,8 @@ export function readPlan(entered: PlanEntered, facts: Pick<PlanFacts, 'draft' | 
     winderTurnMm: cm('winderTurnCm'),
     winderArms: whole('winderArms', 2, 100),
     winderSpacingMm: cm('winderSpacingCm'),
-    fibre: listed('fibre', Object.keys(FIBRES)),
+    fibre,
+    density: toDensity(findDensity(densities, fibre)!),
     spun,
     packing: PACKING_RANGES[spun],
     twistLimit: decimal('twistLimit', 10_000),
@@ -178,7 +186,7 @@ function readReversals(text: string): number[] | string {
   return picks.length > 2000 ? 'At most 2000 reversals fit.' : picks
 }
 
-const NO_YARN: PlanYarn = { value: '', label: '', tex: null, densityGPerCm3: null, freeG: null, from: '' }
+const NO_YARN: PlanYarn = { value: '', label: '', tex: null, density: null, freeG: null, from: '' }
 
 function readYarn(
   part: ReturnType<typeof yarnParts>[number],

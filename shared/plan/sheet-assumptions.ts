@@ -1,4 +1,3 @@
-import { FIBRES } from '../yarn/fibre.ts'
 import { PACKING_RANGES } from '../yarn/diameter-range.ts'
 import type { PlanFacts } from './facts.ts'
 import type { PlanWants } from './read-plan.ts'
@@ -16,7 +15,6 @@ export interface Assumption {
 export function listAssumptions(wants: PlanWants, facts: PlanFacts, figures: PlanFigures): Assumption[] {
   const { picksPerCm, warpYarn, weft } = figures
   const spun = PACKING_RANGES[wants.spun]
-  const fibre = FIBRES[wants.fibre]!
   return [
     {
       label: 'Take-up',
@@ -43,13 +41,13 @@ export function listAssumptions(wants: PlanWants, facts: PlanFacts, figures: Pla
     {
       label: 'Warp thread',
       text: warpYarn
-        ? `${sayTex(warpYarn.tex)}, so ${sayMm(warpYarn.diameter.diameterMm)} thick (${sayMm(warpYarn.diameter.lowMm)} to ${sayMm(warpYarn.diameter.highMm)}) as ${spun.label}: ${sayNumber(spun.low)} to ${sayNumber(spun.high)} of it is fibre, from memory`
+        ? `${sayTex(warpYarn.tex)}, so ${sayMm(warpYarn.diameter.diameterMm)} thick (${sayMm(warpYarn.diameter.lowMm)} to ${sayMm(warpYarn.diameter.highMm)}) as ${spun.label}: ${sayNumber(spun.low)} to ${sayNumber(spun.high)} of it is fibre, from memory; ${warpYarn.density.from}`
         : 'no yarn whose tex is known',
       field: 'spun',
     },
     {
       label: 'Fibre',
-      text: `${fibre.label}, ${sayNumber(fibre.densityGPerCm3)} g/cm³ (${fibre.source}), where the yarn does not say otherwise`,
+      text: `${wants.density.from}, where the yarn does not say otherwise`,
       field: 'fibre',
     },
     {

@@ -1,6 +1,8 @@
 import { toDecimals } from '../measure/rounding.ts'
 import type { PlanWants } from './read-plan.ts'
 import { sayG, sayLearned, sayMm, sayNumber, sayTex, shown, type ShownRow } from './say.ts'
+import { densityOf } from './warp-geometry.ts'
+import type { PlanFigures } from './work-out.ts'
 import type { ScaleFigures, YarnTarget } from './work-out-scale.ts'
 
 export interface ScaleSheet {
@@ -15,10 +17,11 @@ export interface ScaleSheet {
 export function scaleRows(
   wants: PlanWants,
   scale: ScaleFigures,
+  warp: PlanFigures['warpYarn'],
 ): ScaleSheet & { says: { width: string; taught: string } } {
   const { constant, width, tablets, targets, nearest } = scale
   const perCm = (mm: number) => toDecimals((10 * tablets) / mm, 1)
-  const how = `${tablets} tablets × ${sayNumber(constant.k)} × the diameter of the thread`
+  const how = `${tablets} tablets × ${sayNumber(constant.k)} × the diameter of the thread${warp ? `, ${sayMm(warp.diameter.diameterMm)} by its tex and ${warp.density.from}` : ''}`
   return {
     scale: width
       ? [
@@ -42,13 +45,16 @@ export function scaleRows(
           },
         ]
       : [],
-    targets: targets.map(targetRow),
+    targets: targets.map((target) => targetRow(target, wants)),
     nearest: nearest.map(({ yarn, share, widthMm }) => ({
       ...{ key: yarn.value, head: yarn.label, hex: '' },
       cells: [
         shown(sayTex(yarn.tex!)),
         shown(`${sayNumber(share)} times`, `${sayTex(yarn.tex!)} ÷ ${sayTex(targets[0]!.tex)}`),
-        shown(sayMm(widthMm)),
+        shown(
+          sayMm(widthMm),
+          `${tablets} tablets × ${sayNumber(constant.k)} × ${sayMm(widthMm / tablets / constant.k)}, the diameter by its tex and ${densityOf(yarn, wants).from}`,
+        ),
         shown(sayG(yarn.freeG!)),
       ],
     })),
@@ -66,7 +72,7 @@ const WHAT: Readonly<Record<YarnTarget['what'], { say: string; unit: string }>> 
   thread: { say: 'Its thread', unit: 'mm' },
 }
 
-function targetRow(target: YarnTarget): ShownRow {
+function targetRow(target: YarnTarget, wants: PlanWants): ShownRow {
   const { say, unit } = WHAT[target.what]
   const { diameterMm, lowMm, highMm, tex, lowTex, highTex } = target
   return {
@@ -76,7 +82,7 @@ function targetRow(target: YarnTarget): ShownRow {
       shown(sayMm(diameterMm) + (lowMm === highMm ? '' : `, ${sayMm(lowMm)} to ${sayMm(highMm)}`)),
       shown(
         `${sayTex(tex)}, ${sayNumber(lowTex)} to ${sayTex(highTex)}`,
-        'Of the plan’s fibre, at the middle of its packing; the range takes both ends.',
+        `Of the plan’s fibre, ${wants.density.from}, at the middle of its packing; the range takes both ends.`,
         'fibre',
       ),
     ],

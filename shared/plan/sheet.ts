@@ -52,7 +52,7 @@ export function planSheet(entered: PlanEntered, facts: PlanFacts): WorkedSheet {
   const { wants, problems } = readPlan(entered, facts)
   const figures = workOutPlan(wants, facts)
   const twist = twistSheet(wants, facts, figures)
-  const scale = scaleRows(wants, figures.scale)
+  const scale = scaleRows(wants, figures.scale, figures.warpYarn)
   return {
     ...{ figures, wants, problems },
     sheet: {

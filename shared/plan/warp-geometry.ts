@@ -1,15 +1,20 @@
 import type { Draft } from '../draft/draft.ts'
 import type { Turning } from '../draft/woven.ts'
 import { sumOf } from '../measure/univariate.ts'
+import type { Density } from '../yarn/density.ts'
 import { diameterEstimate, type DiameterEstimate } from '../yarn/diameter-range.ts'
-import { FIBRES } from '../yarn/fibre.ts'
 import { cordTakeUp } from '../yarn/take-up-geometry.ts'
 import type { PlanWants, PlanYarn } from './read-plan.ts'
 
 /** The warp thread of a plan, and the take-up that it has by geometry. */
 export interface WarpGeometry {
   /** One thread in the place of all warp threads whose tex is known, each counted by its ends; null where none is. */
-  readonly warpYarn: { readonly tex: number; readonly diameter: DiameterEstimate } | null
+  readonly warpYarn: {
+    readonly tex: number
+    readonly diameter: DiameterEstimate
+    /** Of its fibre, and from where. */
+    readonly density: Density
+  } | null
   /** Percent of the woven length for every tablet; empty where yarn or picks per cm are not known. */
   readonly perTablet: readonly number[]
 }
@@ -56,17 +61,23 @@ function warpYarnOf(wants: PlanWants, holes: readonly (string | null)[]): WarpGe
   const threads = holes.flatMap((key) => (key === null ? [] : [wants.warp[key]!])).filter(({ tex }) => tex !== null)
   if (threads.length === 0) return null
   const tex = sumOf(threads.map((thread) => thread.tex!)) / threads.length
-  const density = sumOf(threads.map((thread) => densityOf(thread, wants))) / threads.length
-  return { tex, diameter: diameterEstimate(tex, density, wants.packing, 0) }
+  const densities = threads.map((thread) => densityOf(thread, wants))
+  const mean = (of: (density: Density) => number) => sumOf(densities.map(of)) / densities.length
+  const density = {
+    ...{ gPerCm3: mean((one) => one.gPerCm3), low: mean((one) => one.low), high: mean((one) => one.high) },
+    from: [...new Set(densities.map(({ from }) => from))].join('; '),
+  }
+  return { tex, density, diameter: diameterEstimate(tex, density.gPerCm3, wants.packing, 0, density) }
 }
 
 /** Of all its strands together, as round as one thread; that of the warp where the weft's tex is not known. */
 function weftDiameter(wants: PlanWants, warp: DiameterEstimate): number {
   const { tex } = wants.weft
   if (tex === null) return warp.diameterMm
-  return diameterEstimate(tex * wants.weftStrands, densityOf(wants.weft, wants), wants.packing, 0).diameterMm
+  const { gPerCm3 } = densityOf(wants.weft, wants)
+  return diameterEstimate(tex * wants.weftStrands, gPerCm3, wants.packing, 0).diameterMm
 }
 
-/** g/cm³ of a yarn's fibre: its own where the blend is known, else that of the plan's fibre. */
-export const densityOf = (yarn: PlanYarn, { fibre }: Pick<PlanWants, 'fibre'>): number =>
-  yarn.densityGPerCm3 ?? FIBRES[fibre]!.densityGPerCm3
+/** Of a yarn's fibre: its own where the blend is known, else that of the plan's fibre. */
+export const densityOf = (yarn: Pick<PlanYarn, 'density'>, wants: Pick<PlanWants, 'density'>): Density =>
+  yarn.density ?? wants.density

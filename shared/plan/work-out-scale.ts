@@ -1,11 +1,11 @@
 import { COVERAGE, studentT } from '../measure/student-t.ts'
 import { texFromDiameter } from '../yarn/diameter.ts'
 import type { DiameterEstimate } from '../yarn/diameter-range.ts'
-import { FIBRES } from '../yarn/fibre.ts'
 import { CORD_PRIOR, cordWidthMm, diameterForCord } from '../yarn/scale.ts'
 import type { KnownFigure, PlanFacts, YarnChoice } from './facts.ts'
 import { learn, type Learned } from './learned.ts'
 import type { PlanWants } from './read-plan.ts'
+import { densityOf } from './warp-geometry.ts'
 
 /** Width of a cord over the diameter of its thread, and between which values it is taken to lie. */
 export interface CordConstant {
@@ -50,12 +50,12 @@ const MOST_NEAREST = 5
 export function workOutScale(wants: PlanWants, facts: PlanFacts, warp: DiameterEstimate | null): ScaleFigures {
   const constant = cordConstant(facts)
   const tablets = facts.draft.tablets.length
-  const density = FIBRES[wants.fibre]!.densityGPerCm3
+  const { density } = wants
   const targets = targetsOf(facts, constant).map((target) => ({
     ...target,
-    tex: texFromDiameter(target.diameterMm, density, (wants.packing.low + wants.packing.high) / 2),
-    lowTex: texFromDiameter(target.lowMm, density, wants.packing.low),
-    highTex: texFromDiameter(target.highMm, density, wants.packing.high),
+    tex: texFromDiameter(target.diameterMm, density.gPerCm3, (wants.packing.low + wants.packing.high) / 2),
+    lowTex: texFromDiameter(target.lowMm, density.low, wants.packing.low),
+    highTex: texFromDiameter(target.highMm, density.high, wants.packing.high),
   }))
   return {
     constant,
@@ -131,8 +131,7 @@ function nearestOf(
   return yarns
     .flatMap((yarn) => (yarn.tex !== null && yarn.freeG !== null && yarn.freeG > 0 ? [{ yarn, tex: yarn.tex }] : []))
     .map(({ yarn, tex }) => {
-      const density = yarn.densityGPerCm3 ?? FIBRES[wants.fibre]!.densityGPerCm3
-      const diameterMm = Math.sqrt(tex / texFromDiameter(1, density, middle))
+      const diameterMm = Math.sqrt(tex / texFromDiameter(1, densityOf(yarn, wants).gPerCm3, middle))
       return { yarn, share: tex / target.tex, widthMm: tablets * cordWidthMm(diameterMm, constant.k) }
     })
     .sort((left, right) => Math.abs(Math.log(left.share)) - Math.abs(Math.log(right.share)))

@@ -1,4 +1,4 @@
-/** A fibre with its density. The list is where a maker's own table begins; every value can be changed there. */
+/** A fibre with its density. A maker keeps values of their own, which count in the place of these: `density.ts`. */
 export interface FibreFacts {
   readonly label: string
   /** g/cm³ of the fibre itself at 65 % relative humidity. */

@@ -1,10 +1,12 @@
-import { type BlendPart, blendDensity, FIBRES } from './fibre.ts'
+import type { BlendPart } from './fibre.ts'
 
 export type ReadBlend =
   { readonly ok: true; readonly parts: readonly BlendPart[] } | { readonly ok: false; readonly message: string }
 
 const PERCENT = String.raw`(\d{1,3}(?:\.\d{1,3})?)\s*%?`
 const FIBRE = String.raw`([\p{L}][\p{L}\p{M} ()'’-]{0,59}?)`
+/** A fibre as a blend names it, in small letters. */
+export const BLEND_FIBRE = new RegExp(`^${FIBRE}$`, 'u')
 const FIBRE_FIRST = new RegExp(`^${FIBRE}(?:\\s+${PERCENT})?$`, 'u')
 const PERCENT_FIRST = new RegExp(`^${PERCENT}\\s*${FIBRE}$`, 'u')
 
@@ -54,15 +56,3 @@ export const writeBlend = (parts: readonly BlendPart[]): string =>
 /** `80 % wool, 20 % silk`, for reading. */
 export const sayBlend = (parts: readonly BlendPart[]): string =>
   parts.map(({ fibre, percent }) => `${percent} % ${fibre}`).join(', ')
-
-/**
- * Density of the fibre of a blend from the table of fibres.
- * @returns g/cm³; undefined when the blend is not known, or one of its fibres is not in the table
- * Source: the table `FIBRES`, which names its own.
- */
-export function densityOfBlend(parts: readonly BlendPart[]): number | undefined {
-  if (parts.length === 0 || parts.some(({ fibre }) => !Object.hasOwn(FIBRES, keyOf(fibre)))) return undefined
-  return blendDensity(parts, (fibre) => FIBRES[keyOf(fibre)]!.densityGPerCm3)
-}
-
-const keyOf = (fibre: string) => (fibre === 'flax' ? 'linen' : fibre)

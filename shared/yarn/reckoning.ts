@@ -1,6 +1,7 @@
 import { requirePositive } from '../measure/argument.ts'
 import { COUNT_SYSTEMS, countOf, resultantTexOf, type CountSystem } from './count.ts'
 import type { CountReading } from './count-reading.ts'
+import type { Density } from './density.ts'
 import { diameterEstimate, type DiameterEstimate, type PackingRange } from './diameter-range.ts'
 import { contractedTex, contractionFactor, contractionOf, twistAngle, twistFactor, twistRetraction } from './twist.ts'
 
@@ -45,17 +46,17 @@ export interface ReckonedTwist {
 /**
  * All that follows from the count of a yarn.
  * @param strands what it is plied of, one or more
- * @param given `contraction`, the share of length lost by plying; `densityGPerCm3`, of the fibre; `packing`; `turnsPerM`, of
+ * @param given `contraction`, the share of length lost by plying; `density`, of the fibre; `packing`; `turnsPerM`, of
  *   the last twist
  * @returns figures in the units that their names say, unrounded
  * @throws RangeError when there is no strand, or a figure is out of range
- * @example reckonYarn([toReading('Nm', 28, 2, 'single')], { densityGPerCm3: 1.31, packing: { low: 0.55, high: 0.6 } }).tex // 71.43
+ * @example reckonYarn([toReading('Nm', 28, 2, 'single')], { density: { gPerCm3: 1.31, low: 1.31, high: 1.31 }, packing: { low: 0.55, high: 0.6 } }).tex // 71.43
  * Source: the functions it is put together from.
  */
 export function reckonYarn(
   strands: readonly CountReading[],
   given: {
-    readonly densityGPerCm3: number
+    readonly density: Pick<Density, 'gPerCm3' | 'low' | 'high'>
     readonly packing: PackingRange
     readonly contraction?: number | undefined
     readonly turnsPerM?: number | undefined
@@ -66,7 +67,7 @@ export function reckonYarn(
   const tex = given.contraction === undefined ? measuredTex : contractedTex(measuredTex, given.contraction)
   const singles = strands.flatMap(({ singleTex, ply }) => Array<number>(ply).fill(singleTex))
   const alike = singles.length > 1 && singles.every((one) => one === singles[0]) ? singles[0] : undefined
-  const diameter = diameterEstimate(tex, given.densityGPerCm3, given.packing, 0)
+  const diameter = diameterEstimate(tex, given.density.gPerCm3, given.packing, 0, given.density)
   return {
     nominalTex,
     tex,

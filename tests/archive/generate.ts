@@ -226,6 +226,21 @@ const planYarns = fc.subarray([
   { part: 'weft', colourKey: '' },
 ])
 
+/** One a fibre, as a maker keeps them. */
+const densities = fc.uniqueArray(
+  fc.record({
+    ...{
+      uid,
+      fibre: fc.constantFrom('wool', 'linen', 'goat', 'fox’s hair'),
+      source: fc.constantFrom('weighed', '=1+1'),
+    },
+    low: fc.constantFrom('0.2', '1.30', '1.31'),
+    high: fc.constantFrom(null, '1.45', '25'),
+    ...{ day, createdAt: instant, updatedAt: instant },
+  }),
+  { selector: ({ fibre }) => fibre, maxLength: 3 },
+)
+
 const MOST = 3
 const list = <T>(one: fc.Arbitrary<T>) => fc.array(one, { maxLength: MOST })
 const nat = fc.nat(1_000_000)
@@ -261,6 +276,7 @@ const records = fc.record({
   yarns: list(fc.record({ uid, ...yarnKind })),
   lots: list(fc.record({ at: nat, record: fc.record({ uid, ...lot }), price })),
   movements: fc.array(fc.record({ at: nat, record: fc.record({ uid, ...movement }) }), { maxLength: 6 }),
+  densities,
   plans: list(
     fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
   ),
@@ -346,7 +362,7 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
           : null
         return about ? { ...record, ...about, photo, draftRevision: pick(revisions, at >> 2) } : []
       }),
-      ...{ yarn: some.yarns, lot: lots, movement: movements },
+      ...{ yarn: some.yarns, lot: lots, movement: movements, fibre_density: some.densities },
       // A piece has one plan.
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,

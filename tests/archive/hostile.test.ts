@@ -24,6 +24,7 @@ const EMPTY: Notebook = {
     lot: [],
     movement: [],
     plan: [],
+    fibre_density: [],
   },
 }
 const WORDS = canonicalJson(toJson(EMPTY))

@@ -27,6 +27,7 @@ function empty(db: Db): void {
     'original',
     'source',
     'feature',
+    'fibre_density',
     'change',
   ])
     db.raw.exec(`delete from ${table}`)
@@ -36,7 +37,7 @@ describe('an archive that is written, brought into an empty notebook and written
   test('is the same byte for byte, with the same photographs, for 200 generated notebooks', async () => {
     const [first, second] = [migratedDb(), migratedDb()]
     const [here, there] = [makeDataDir(), makeDataDir()]
-    const seen = { photos: 0, claims: 0, sittings: 0, observed: 0, plans: 0, movements: 0 }
+    const seen = { photos: 0, claims: 0, sittings: 0, observed: 0, plans: 0, movements: 0, densities: 0 }
     await fc.assert(
       fc.asyncProperty(arbitraryNotebook, async (generated) => {
         const made = withPhotos(generated)
@@ -58,6 +59,7 @@ describe('an archive that is written, brought into an empty notebook and written
         seen.claims += made.notebook.records.claim.length
         seen.observed += made.notebook.records.observed.length
         seen.movements += made.notebook.records.movement.length
+        seen.densities += made.notebook.records.fibre_density.length
         seen.plans += made.notebook.records.plan.length
         seen.sittings += made.notebook.records.sitting.length
       }),

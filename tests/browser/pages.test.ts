@@ -37,6 +37,8 @@ const PATHS = [
       'yarns',
       'yarns/new',
       'yarns/import',
+      'yarns/fibres',
+      'yarns/fibres/new?fibre=wool',
       'yarns/colour?lot=2&other=3',
       'yarns/1',
       'yarns/1/edit',

@@ -168,6 +168,8 @@ const NOT_WORDS = new Set([
 const NOT_WORK = new Set([
   ...['member', 'session', 'one_time_link', 'api_token', 'known_device', 'sign_in_limit', 'change', 'backup_run'],
   'restore_run',
+  // What the maker reckons by, and where from: a setting rather than a thing to be found.
+  'fibre_density',
   // Figures as typed, keys, and ticks.
   ...['plan', 'plan_yarn', 'threading_tick'],
   // Steps at the loom are for a piece's makers alone; what was noted with them stands on its loom page.

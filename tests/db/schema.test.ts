@@ -91,6 +91,10 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, uid: 1, lot_id: 1, kind: 1, on_day: 1, mass_mg: 1, reserved_mg: 1, expected_mg: 1, found_mg: 1 },
     ...{ piece_id: 1, other_lot_id: 1, corrects_id: 1, accepted_below: 1, note: 1, created_at: 1 },
   },
+  fibre_density: {
+    ...{ id: 1, uid: 1, owner_id: 1, fibre: 1, low: 1, high: 1, source: 1, on_day: 1, version: 1 },
+    ...{ created_at: 1, updated_at: 1 },
+  },
   plan: {
     ...{ id: 1, uid: 1, piece_id: 1, woven_by: 1, woven_cm: 1, repeats: 1, picks_per_cm: 1, width_mm: 1 },
     ...{ take_up_by: 1, take_up_percent: 1, take_up_of: 1, waste_cm: 1, sample_cm: 1, fringe_cm: 1 },

@@ -1,6 +1,7 @@
 import type { Draft } from '../../shared/draft/draft.ts'
 import { BLANK_PLAN, type PlanEntered } from '../../shared/plan/entry.ts'
 import type { PlanFacts } from '../../shared/plan/facts.ts'
+import { listDensities } from '../../shared/yarn/density.ts'
 import { makeTablet } from '../draft/arbitrary-draft.ts'
 
 const border = makeTablet({ part: 'border', holes: ['m', 'm', 'm', 'm'] })
@@ -18,7 +19,7 @@ export const LADDER: Draft = {
 export function factsOf(changes: Partial<PlanFacts> = {}): PlanFacts {
   return {
     draft: LADDER,
-    ...{ yarns: [], takeUpRatios: [], cordRatios: [], stops: [], picksPerCm: null, widthMm: null },
+    ...{ yarns: [], densities: listDensities([]), takeUpRatios: [], cordRatios: [], stops: [], picksPerCm: null, widthMm: null },
     original: { widthMm: null, tabletsPerCm: null, endsPerCm: null, threadMm: null },
     ...changes,
   }

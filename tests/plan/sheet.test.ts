@@ -129,7 +129,7 @@ describe('planSheet(entered, facts)', () => {
   })
 
   test('says what the shelf has and what is short, one lot for two colours and the weft counted together', () => {
-    const lot = { value: 'lot-3', label: 'Lot 3', tex: 100, densityGPerCm3: 1.31, freeG: 3 }
+    const lot = { value: 'lot-3', label: 'Lot 3', tex: 100, density: null, freeG: 3 }
     const chosen = { 'warp-m': 'lot-3', 'warp-w': 'lot-3', weft: 'lot-3', widthMm: '8' }
     const { figures, sheet } = planSheet(enteredOf({ ...KNOWN, ...chosen }), factsOf({ yarns: [lot] }))
     expect(figures.needs).toHaveLength(1)

@@ -5,7 +5,7 @@ import { ROUTES } from '../../server/rights/routes-table.ts'
 import { makePeople, WHO, type Who } from '../support/people.ts'
 import { makeDataDir, migratedDb, startApp } from '../support/start.ts'
 import { expectedOfRule, expectedOfThing, type Expected } from './expected.ts'
-import { hasCoMaker, makeThings, STATES, subjectOf, THINGS, type Thing } from './things.ts'
+import { hasCoMaker, makeThings, stateAs, STATES, subjectOf, THINGS, type Thing } from './things.ts'
 
 const db = migratedDb()
 const people = makePeople(db)
@@ -103,7 +103,7 @@ describe('every route that speaks of a thing, for everybody, in every state of t
       const cells = STATES.flatMap((state) =>
         WHO.map((who) => ({
           ...{ id: things[thing][state], who, label: state },
-          expected: expectedOfThing(rule.kind, hasCoMaker(thing), state, who),
+          expected: expectedOfThing(rule.kind, hasCoMaker(thing), stateAs(thing, state), who),
         })),
       )
       expect(await listDeviations(route, cells, NOUNS[rule.subject] ?? rule.subject)).toEqual([])

@@ -27,12 +27,16 @@ export type State = (typeof STATES)[number]
 export const THINGS = [
   ...(['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'movement'] as const),
   ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
-  ...(['observed of an original', 'observed of a piece'] as const),
+  ...(['observed of an original', 'observed of a piece', 'fibre_density'] as const),
 ] as const
 export type Thing = (typeof THINGS)[number]
 
 export const subjectOf = (thing: Thing): Subject => thing.split(' ')[0] as Subject
 export const hasCoMaker = (thing: Thing): boolean => thing === 'sitting' || thing.endsWith('piece')
+
+/** A density of a fibre is its owner's alone, whatever else is shared, and never in the bin. */
+export const stateAs = (thing: Thing, state: State): State =>
+  thing === 'fibre_density' && state !== 'absent' ? 'private' : state
 
 /** One of each thing in each state, all of them the owner's; the id that an address names it by. */
 export function makeThings(db: Db, { owner, coMaker }: People): Record<Thing, Record<State, number>> {
@@ -58,6 +62,7 @@ function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thin
       const table = subjectOf(thing)
       // An entry of a ledger lies there with its lot.
       if (thing === 'movement') return [thing, made[thing]]
+      if (thing === 'fibre_density') return [thing, made[thing]]
       if (table !== 'sitting' && table !== 'photo' && table !== 'observed' && table !== 'lot')
         return [thing, ids[thing].deleted]
       db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
@@ -88,6 +93,7 @@ function makeOne(
   return {
     ...{ source, original, draft, piece, yarn, lot },
     movement: makeShelfMovement(db, { lot_id: lot }),
+    fibre_density: makeDensity(db, owner_id),
     sitting: makeSitting(db, { piece_id: piece }),
     'claim of an original': makeClaim(db, { original_id: original }),
     'claim of a piece': makeClaim(db, { piece_id: piece }),
@@ -112,4 +118,13 @@ export function makePhoto(db: Db, row: Partial<Insertable<PhotoRow>>): number {
   const words = { part: '', caption: '', credit: '', licence: 'CC-BY-4.0', taken_on: null }
   const file = { file: '0'.repeat(32), sha256: '0'.repeat(64), width: 100, height: 100, bytes: 1, original_bytes: 1 }
   return db.run(db.sql.insertInto('photo').values({ ...words, ...file, created_at: at, updated_at: at, ...row })).id
+}
+
+/** Of a fibre of its own, for a maker keeps one a fibre. */
+function makeDensity(db: Db, owner_id: number): number {
+  const fibre = `fibre ${String(db.raw.prepare('select count(*) from fibre_density').pluck().get())}`
+  const said = { low: '1.3', high: null, source: 'weighed', on_day: '2026-11-20' }
+  const at = NOW.toISOString()
+  return db.run(db.sql.insertInto('fibre_density').values({ owner_id, fibre, ...said, created_at: at, updated_at: at }))
+    .id
 }

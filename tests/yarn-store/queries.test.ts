@@ -21,10 +21,10 @@ describe('listYarns(db)', () => {
     const [mixed, goat, silk, unknown] = listYarns(db)
     expect(mixed).toMatchObject({ name: 'Mixed', reading: { system: 'Nm', value: 28, ply: 2 } })
     // 100 / (80 / 1.31 + 20 / 1.34), by the densities of the table of fibres.
-    expect(mixed?.densityGPerCm3).toBeCloseTo(1.3159, 4)
-    expect(goat).toMatchObject({ name: 'Of goat', densityGPerCm3: undefined })
-    expect(silk).toMatchObject({ name: 'Silk', densityGPerCm3: 1.34 })
-    expect(unknown).toMatchObject({ reading: undefined, densityGPerCm3: undefined, parts: [] })
+    expect(mixed?.density?.gPerCm3).toBeCloseTo(1.3159, 4)
+    expect(goat).toMatchObject({ name: 'Of goat', density: undefined })
+    expect(silk).toMatchObject({ name: 'Silk', density: { gPerCm3: 1.34 } })
+    expect(unknown).toMatchObject({ reading: undefined, density: undefined, parts: [] })
   })
 })
 

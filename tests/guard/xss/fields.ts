@@ -12,7 +12,7 @@ const CLOSED = new Set([
   ...['observed', 'marks', 'observedOn', 'keep'],
   ...['countSystem', 'count', 'ply', 'colourKey', 'lot', 'countReading', 'blend', 'build', 'wrapsPerCm', 'diameterMm'],
   ...['colourHex', 'colourLab', 'dyedOn', 'price', 'priceCurrency', 'priceFor'],
-  ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked'],
+  ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked', 'fibre', 'onDay'],
 ])
 export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
 
@@ -62,6 +62,7 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /sittings/:id/delete': 'a button',
   'POST /yarns/:id/delete': 'a button',
   'POST /lots/:id/delete': 'a button',
+  'POST /yarns/fibres/:id/delete': 'a button',
   'POST /yarns/:id/share': 'a choice',
   'POST /pieces/:id/settle': 'weights and a day; what is refused of them is looked at in tests/yarn-store',
   'POST /photos/:id/delete': 'a button',

@@ -81,6 +81,11 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
     piece: `${piece}`,
   })
   await fill(`/movements/${movement}/correct`, `/movements/${movement}/correct`, group, { grams: '9' })
+  // A maker keeps one a fibre.
+  const fibre = `fibre ${'x'.repeat(1 + (newest('fibre_density') % 50))}`
+  await fill('/yarns/fibres/new', '/yarns/fibres', group, { fibre, low: '1.3', high: '' })
+  const density = `/yarns/fibres/${newest('fibre_density')}`
+  await fill(`${density}/edit`, density, again, { fibre, low: '1.3', high: '', version: '1' })
   const edits = [
     ...[`/yarns/${yarn}`, `/lots/${lot}`],
     ...[`/originals/${original}`, `/sources/${source}`, `/pieces/${piece}`, `/sittings/${sitting}`],
@@ -146,7 +151,7 @@ export const pagesOf = ({
     ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
     ...[`/yarns/${yarn}`, `/yarns/${yarn}/edit`, `/yarns/${yarn}/history`, `/yarns/${yarn}/lots/new`, '/yarns'],
     ...[`/lots/${lot}`, `/lots/${lot}/edit`, `/movements/${movement}/correct`, `/yarns/colour?lot=${lot}`],
-    ...['/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
+    ...['/yarns/fibres', '/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
     ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
     ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],
     ...PARTS.map((name) => `${revision}/${name}`),
