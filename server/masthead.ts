@@ -6,6 +6,8 @@ export interface Masthead {
   readonly showsNotebook: boolean
   /** Of the lone maker, who needs no account. */
   readonly isLone: boolean
+  /** Whose words the browser may keep, and speak of: a member's number; empty for who has not signed in. */
+  readonly whose: string
   /** Of who has signed in; empty for everybody else. */
   readonly memberName: string
   readonly isKeeper: boolean
@@ -20,6 +22,8 @@ export function mastheadOf(): Masthead {
   return {
     showsNotebook: isLone || member !== undefined,
     isLone,
+    // The lone maker becomes the first member, and what they have begun stays theirs.
+    whose: member ? String(member.id) : isLone ? '1' : '',
     memberName: member?.name ?? '',
     isKeeper: member?.role === 'keeper',
     mayThrowAway: isLone || (member !== undefined && member.role !== 'guest'),
