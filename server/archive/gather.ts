@@ -97,7 +97,7 @@ function listIds(db: Db, scope: Scope): Ids {
   ids.movement = children('movement', sql`lot_id in ${among(ids.lot)}`)
   ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)
   // With one piece go those that its plan rests on.
-  const isMine = isPiece ? sql`${ownedRows()} and exists (${planned})` : ownedRows()
+  const isMine = isPiece ? sql`${ownedRows()} and exists ${planned}` : ownedRows()
   ids.fibre_density = children('fibre_density', isMine)
   add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
   return ids

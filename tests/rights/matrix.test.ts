@@ -65,7 +65,9 @@ function read({ status, text, location }: Awaited<ReturnType<typeof ask>>, noun:
   return status < 500 ? 'allow' : `broke with ${status}`
 }
 
-const NOUNS: Readonly<Record<string, string>> = { photo: 'photograph', observed: 'observed face' }
+const NOUNS: Readonly<Record<string, string>> = {
+  ...{ photo: 'photograph', observed: 'observed face', fibre_density: 'density' },
+}
 
 /** Every cell of one route that is answered otherwise than expected. */
 async function listDeviations(
