@@ -12,6 +12,7 @@ import * as plan from './20261128-0705-plan.ts'
 import * as fibreDensity from './20261128-1015-fibre-density.ts'
 import * as loom from './20261128-1020-loom.ts'
 import * as hours from './20261128-1025-hours.ts'
+import * as quote from './20261128-1030-quote.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
@@ -29,4 +30,5 @@ export const migrations = [
   fibreDensity,
   loom,
   hours,
+  quote,
 ]

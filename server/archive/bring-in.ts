@@ -18,6 +18,7 @@ import {
   type Plan,
   type PlanItem,
 } from './plan.ts'
+import { isAloneKind } from './quote-field.ts'
 import { CHILDREN, FIELDS, type ArchiveRecord, type Kind } from './record.ts'
 import { insertRow, tableOf, toColumns, updateRow, type IdOf, type Row } from './rows.ts'
 import type { Unpacked } from './unpack.ts'
@@ -104,7 +105,7 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
     if (state !== 'conflict') return state
     const chosen = choices.get(choiceKey(kind, record.uid))
     // A piece has one plan, a maker one density a fibre: both cannot be kept, and what is here stays.
-    const hasOnePlace = kind === 'plan' || kind === 'fibre_density'
+    const hasOnePlace = kind === 'plan' || kind === 'fibre_density' || isAloneKind(kind)
     const isTaken = kind === 'fibre_density' && rivalDensity(db, record) !== ''
     const choice = (chosen === 'both' && hasOnePlace) || (chosen && isTaken) ? 'ours' : chosen
     if (!choice || (choice === 'theirs' && !mayReplace))
@@ -120,7 +121,7 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
       columns.owner_id = currentMemberId()
       if (!plan.isExact) columns.visibility = 'private'
     }
-    if (kind === 'fibre_density') columns.owner_id = currentMemberId()
+    if (kind === 'fibre_density' || isAloneKind(kind)) columns.owner_id = currentMemberId()
     if (kind === 'claim') setClaimAside(columns, record)
     if (kind === 'photo') {
       const staged = photos.get(record.uid)
@@ -174,6 +175,8 @@ function createWriter(db: Db, plan: Plan, { photos }: Unpacked, { choices, place
       db.raw.prepare(`delete from ${table} where ${parent} = ?`).run(id)
       insertChildren(kind, record, id)
     }
+    // Here it was not sent yet, so it has no version.
+    if (kind === 'quote') insertChildren(kind, record, id)
     if (kind === 'draft') addRevisions(item)
     if (kind === 'claim') finishClaim(id, record)
   }

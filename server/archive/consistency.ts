@@ -2,6 +2,7 @@ import { findFeature } from '../../shared/measure/feature.ts'
 import { unitsOf, type QuantityKind } from '../../shared/measure/unit.ts'
 import { readYarnBuild } from '../../shared/yarn/build.ts'
 import { observedProblem } from './observed-value.ts'
+import { ALONE_RULES } from './quote-field.ts'
 import { LISTS, type Notebook } from './notebook.ts'
 import { CHILDREN, KINDS, type ArchiveRecord, type Kind } from './record.ts'
 
@@ -40,6 +41,7 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
   },
   fibre_density: ({ low, high }) =>
     high === null || Number(high) > Number(low) ? '' : 'the upper end of its range is not above the lower one.',
+  ...ALONE_RULES,
   draft: ({ revisions }) => {
     const numbers = (revisions as readonly ArchiveRecord[]).map((revision) => revision.number)
     if (numbers.length === 0) return 'it has no revision.'
@@ -82,6 +84,7 @@ export function listInconsistencies({ features, records }: Notebook, most = 20):
   }
   const fibres = records.fibre_density.map(({ fibre }) => fibre)
   if (new Set(fibres).size < fibres.length) problems.push('fibreDensities: two are of the same fibre.')
+  if (records.quote_terms.length > 1) problems.push('quoteTerms: a maker has one set of terms.')
   if (new Set(features.map(({ key }) => key)).size < features.length) problems.push('features: two have the same key.')
   return problems.slice(0, most)
 }

@@ -19,6 +19,8 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   plan: undefined,
   // A maker keeps one a fibre, so none comes in beside another.
   fibre_density: undefined,
+  // A forecast never changes, a quote has its number once, and a maker has one set of terms.
+  ...{ forecast: undefined, quote: undefined, quote_terms: undefined },
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */

@@ -2,13 +2,16 @@ import { sql } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
 import { readable, readableFeature } from '../rights/readable.ts'
+import type { Alone } from '../rights/rule.ts'
 import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import type { ArchiveFeature, Notebook } from './notebook.ts'
 import { KINDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
 import { listRows, tableOf, toRecord, type Row } from './rows.ts'
 
 /** `notebook`: all that may be seen. `own`: what the viewer owns, with what it rests on. `piece`: one, with the same. */
-export type Scope = { readonly kind: 'notebook' | 'own' } | { readonly kind: 'piece'; readonly id: number }
+export type Scope =
+  | { readonly kind: 'notebook' | 'own'; readonly withoutQuotes?: boolean }
+  | { readonly kind: 'piece'; readonly id: number }
 
 export interface GatheredPhoto {
   readonly uid: string
@@ -81,7 +84,7 @@ function listIds(db: Db, scope: Scope): Ids {
   add('yarn', sql`select yarn_id from ${planned} where yarn_id is not null`)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
   const children = (
-    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density',
+    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density' | Alone,
     which: ReturnType<typeof sql>,
   ) => new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
@@ -99,6 +102,13 @@ function listIds(db: Db, scope: Scope): Ids {
   // With one piece go those that its plan rests on.
   const isMine = isPiece ? sql`${ownedRows()} and exists ${planned}` : ownedRows()
   ids.fibre_density = children('fibre_density', isMine)
+  // Neither a guest of one piece nor the keeper who takes an archive out for somebody reads what clients pay.
+  const isTheirs = isPiece || scope.withoutQuotes === true ? sql`0` : ownedRows()
+  const revisions = sql`select id from draft_revision where draft_id in ${among(ids.draft)}`
+  const isForetold = sql`(piece_id in ${among(ids.piece)} or draft_revision_id in (${revisions}))`
+  ids.forecast = children('forecast', sql`${isTheirs} and ${isForetold}`)
+  ids.quote = children('quote', isTheirs)
+  ids.quote_terms = children('quote_terms', isTheirs)
   add('source', sql`select source_id from claim where id in ${among(ids.claim)}`)
   return ids
 }

@@ -2,6 +2,7 @@ import { z } from 'zod'
 import type { Json } from '../../shared/archive/canonical.ts'
 import { OWN_FEATURE_KIND_KEYS } from '../claim/feature-form.ts'
 import { CHILDREN, FIELDS, KINDS, type ArchiveRecord, type Children, type Field, type Kind } from './record.ts'
+import { ALONE } from './quote-field.ts'
 import { instant, text, uid } from './value.ts'
 
 export const FORMAT = 'fellmark-archive'
@@ -13,6 +14,7 @@ export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs', observed: 'observedFaces' },
   ...{ yarn: 'yarns', lot: 'lots', movement: 'movements', plan: 'plans' },
   fibre_density: 'fibreDensities',
+  ...{ forecast: 'forecasts', quote: 'quotes', quote_terms: 'quoteTerms' },
 }
 
 export interface ArchiveFeature {
@@ -59,7 +61,7 @@ const feature = z.strictObject({
 const MOST_RECORDS = 200_000
 const MOST_PROBLEMS = 20
 /** Archives from before there were any have no such list. */
-const ADDED_LATER: readonly Kind[] = ['observed', 'yarn', 'lot', 'movement', 'plan', 'fibre_density']
+const ADDED_LATER: readonly Kind[] = ['observed', 'yarn', 'lot', 'movement', 'plan', 'fibre_density', ...ALONE]
 /** As `z.array` would, but that it stops once there is enough to say: of 200,000 empty records it would find millions. */
 const listOf = (record: z.ZodType) =>
   z

@@ -5,6 +5,7 @@ import { currentViewer, isAlone } from '../rights/viewer.ts'
 import { choiceKey, type BroughtIn, type Choice } from './bring-in.ts'
 import { LISTS, type Notebook } from './notebook.ts'
 import type { Plan, PlanItem } from './plan.ts'
+import { isAloneKind } from './quote-field.ts'
 import { KINDS } from './record.ts'
 import { fieldLabel, KIND_LABELS, namesIn, recordLabel, sayValue } from './words.ts'
 
@@ -126,7 +127,7 @@ function toConflict(
       there: sayValue(db, kind, field, there, names),
     })),
     choices: CHOICES.filter(
-      ([value]) => (value !== 'theirs' || mayReplace) && (value !== 'both' || kind !== 'plan'),
+      ([value]) => (value !== 'theirs' || mayReplace) && (value !== 'both' || (kind !== 'plan' && !isAloneKind(kind))),
     ).map(([value, label]) => ({
       ...{ id: `c-${name}-${value}`, value, label },
       checked: choice === value,

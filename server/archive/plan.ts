@@ -7,6 +7,7 @@ import { findStanding } from '../rights/standing.ts'
 import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import { CHILDREN, FIELDS, KINDS, type ArchiveRecord, type Field, type Kind, type Target } from './record.ts'
 import type { Notebook } from './notebook.ts'
+import { ALONE, aloneProblem, isAloneKind } from './quote-field.ts'
 import { tableOf, toRecord, type Row } from './rows.ts'
 
 /**
@@ -67,6 +68,8 @@ function inOrder(kind: Kind, records: readonly ArchiveRecord[]): readonly Archiv
   return records.toSorted((left, right) => (place(left) < place(right) ? -1 : 1))
 }
 
+const KNOWN_STATES: readonly PlanItem['state'][] = ['new', 'same', 'conflict', 'copy']
+
 interface Around {
   readonly known: ReadonlyMap<string, PlanItem>
   readonly uidOf: (target: Target, id: number) => string | null
@@ -79,11 +82,18 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   if (parentItem?.state === 'left') return { ...item, state: 'left', why: 'what it belongs to is left out' }
   const row = db.raw.prepare<[string], Row>(`select * from ${tableOf(kind)} where uid = ?`).get(record.uid)
   if (parentItem?.state === 'copy') return { ...item, state: row ? 'copy' : 'new' }
+  // A revision goes with its draft.
+  const isThere = (target: 'piece' | 'revision', uid: string) => {
+    const coming = target === 'piece' ? known.get(`piece ${uid}`) : findDraftOf(known, uid)
+    return (coming && KNOWN_STATES.includes(coming.state)) || findVisibleId(db, target, uid) !== undefined
+  }
   if (!row) {
     const why =
       kind === 'fibre_density'
         ? rivalDensity(db, record)
-        : parent && parentItem?.state !== 'new'
+        : isAloneKind(kind)
+          ? aloneProblem(db, kind, record, isThere)
+          : parent && parentItem?.state !== 'new'
           ? parentProblem(db, parent) || rivalProblem(db, kind, parent)
           : ''
     return { ...item, state: why ? 'left' : 'new', why }
@@ -94,14 +104,21 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   const may = { replace: !!standing && mayEdit(viewer, standing), own: !!standing && mayOwn(viewer, standing) }
   const isSeen = may.replace || decide({ kind: 'read', subject: kind }, viewer, standing) === 'allow'
   if (!isSeen) {
-    const why = kind === 'fibre_density' ? rivalDensity(db, record) : ''
+    const why =
+      kind === 'fibre_density'
+        ? rivalDensity(db, record)
+        : isAloneKind(kind)
+          ? aloneProblem(db, kind, record, isThere)
+          : ''
     return { ...item, state: why ? 'left' : 'copy', why }
   }
   // What is entered in a ledger never changes.
-  if (kind === 'movement') return { ...item, id, state: 'same' }
+  if (kind === 'movement' || kind === 'forecast') return { ...item, id, state: 'same' }
   const here = toRecord(db, kind, row, uidOf)
   const ignored = [...IGNORED, ...OWN_WORDS.filter(() => isMasked(record) || !may.own)]
   const differences = listDifferences(here, record, ignored)
+  if (kind === 'quote' && differences.length > 0 && row.number_serial !== null)
+    return { ...item, state: 'left', why: 'it stands here otherwise, and a quote that was sent is not replaced' }
   return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
 }
 
@@ -130,6 +147,11 @@ function parentProblem(db: Db, { kind, uid }: Parent): string {
     return `the ${kind} it belongs to is neither in the archive nor here`
   return mayEdit(viewer, standing) ? '' : `the ${kind} it belongs to is somebody else’s`
 }
+
+const findDraftOf = (known: ReadonlyMap<string, PlanItem>, revisionUid: string): PlanItem | undefined =>
+  [...known.values()].find(
+    ({ kind, record }) => kind === 'draft' && childrenOf('draft', record).some(({ uid }) => uid === revisionUid),
+  )
 
 /** A piece has one plan. */
 function rivalProblem(db: Db, kind: Kind, { uid }: { uid: string }): string {
@@ -186,7 +208,7 @@ function listMissing(db: Db, { records }: Notebook): Plan['missing'] {
 }
 
 function isEmpty(db: Db): boolean {
-  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature', 'fibre_density']
+  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature', 'fibre_density', ...ALONE]
   return tables.every((table) => db.raw.prepare(`select 1 from ${table} limit 1`).get() === undefined)
 }
 
@@ -202,6 +224,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     sitting: 'day',
     observed: 'note',
     ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '', fibre_density: 'fibre' },
+    ...{ forecast: 'madeOn', quote: 'numberSerial', quote_terms: '' },
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

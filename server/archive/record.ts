@@ -25,6 +25,7 @@ import {
   webAddress,
   zone,
 } from './value.ts'
+import { ALONE_FIELDS, VERSION_FIELDS } from './quote-field.ts'
 import { YARN_FIELDS } from './yarn-field.ts'
 
 export type { Field } from './field.ts'
@@ -44,6 +45,9 @@ export const KINDS = [
   'movement',
   'plan',
   'fibre_density',
+  'forecast',
+  'quote',
+  'quote_terms',
 ] as const
 export type Kind = (typeof KINDS)[number]
 
@@ -167,13 +171,14 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
     ...kept,
   ],
   ...YARN_FIELDS,
+  ...ALONE_FIELDS,
   plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
 }
 
 /** What is kept with a record and has no life without it, in its order. */
 export interface Children {
   readonly key: string
-  readonly table: 'draft_revision' | 'piece_yarn' | 'plan_yarn'
+  readonly table: 'draft_revision' | 'piece_yarn' | 'plan_yarn' | 'quote_version'
   readonly parent: string
   readonly order: string
   readonly fields: readonly Field[]
@@ -213,5 +218,9 @@ export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
       to('yarn', 'yarn'),
       field('count', text(line)),
     ],
+  },
+  quote: {
+    ...{ key: 'versions', table: 'quote_version', parent: 'quote_id', order: 'number', most: 10_000 },
+    fields: VERSION_FIELDS,
   },
 }

@@ -48,7 +48,7 @@ export function archiveRoutes(context: ArchiveContext): Router {
     if (!member || member.leftAt !== null) throw notFound('person')
     log({ event: 'member-export', memberId: member.id, by: currentMemberId() })
     asViewer({ kind: 'member', ...member }, () =>
-      send(res, { kind: 'own' }, 'One maker’s own', `fellmark-member-${member.id}-${day()}`),
+      send(res, { kind: 'own', withoutQuotes: true }, 'One maker’s own', `fellmark-member-${member.id}-${day()}`),
     )
   })
   router.get('/pieces/:id/export.zip', (req, res) => {

@@ -22,6 +22,7 @@ const TABLES: Readonly<Record<Target, string>> = {
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photo', observed: 'observed', revision: 'draft_revision' },
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan' },
   fibre_density: 'fibre_density',
+  ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'quote_terms' },
 }
 export const tableOf = (target: Target): string => TABLES[target]
 

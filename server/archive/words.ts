@@ -19,6 +19,9 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   movement: { one: 'Entry of a ledger', many: 'entries of ledgers' },
   plan: { one: 'Plan', many: 'plans' },
   fibre_density: { one: 'Density of a fibre', many: 'densities of fibres' },
+  forecast: { one: 'Forecast', many: 'forecasts' },
+  quote: { one: 'Quote', many: 'quotes' },
+  quote_terms: { one: 'Terms of quotes', many: 'terms of quotes' },
 }
 
 /** `setAsideReason` → "Set aside reason". */

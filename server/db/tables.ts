@@ -4,6 +4,7 @@ import type { HoursLimitRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts
 import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
+import type { ForecastRow, QuoteRow, QuoteTermsRow, QuoteVersionRow } from './quote-tables.ts'
 import type {
   ApiTokenRow,
   BackupRunRow,
@@ -52,6 +53,10 @@ export interface Tables {
   plan_yarn: PlanYarnRow
   threading_tick: ThreadingTickRow
   loom_step: LoomStepRow
+  forecast: ForecastRow
+  quote: QuoteRow
+  quote_version: QuoteVersionRow
+  quote_terms: QuoteTermsRow
   steps_left_out: StepsLeftOutRow
   hours_limit: HoursLimitRow
   timer: TimerRow

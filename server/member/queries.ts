@@ -84,7 +84,8 @@ export function insertFirstKeeper(db: Db, member: NewMember, now: Date): number 
     for (const table of [...OWNED, 'feature'] as const) {
       db.run(db.sql.updateTable(table).set({ owner_id: id }).where('owner_id', 'is', null))
     }
-    db.run(db.sql.updateTable('fibre_density').set({ owner_id: id }).where('owner_id', 'is', null))
+    for (const table of ['fibre_density', 'forecast', 'quote', 'quote_terms'] as const)
+      db.run(db.sql.updateTable(table).set({ owner_id: id }).where('owner_id', 'is', null))
     db.run(db.sql.updateTable('working_copy').set({ member_id: id }).where('member_id', 'is', null))
     for (const table of ['timer', 'steps_left_out'] as const)
       db.run(db.sql.updateTable(table).set({ member_id: id }).where('member_id', 'is', null))

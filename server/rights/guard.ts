@@ -13,6 +13,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
   ...{ plan: 'plan', fibre_density: 'density' },
+  ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'terms of quotes' },
 }
 
 /**

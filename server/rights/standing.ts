@@ -2,10 +2,10 @@ import { sql } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
 import type { Owned } from './readable.ts'
-import type { Standing, Subject } from './rule.ts'
+import type { Alone, Standing, Subject } from './rule.ts'
 
 interface Row {
-  kind: Owned | 'fibre_density'
+  kind: Owned | 'fibre_density' | Alone
   id: number
   ownerId: number | null
   visibility: Standing['visibility']
@@ -28,6 +28,13 @@ export function findStanding(db: Db, subject: Subject, id: number): Standing | u
 const owned = (table: Owned) => (id: number) =>
   sql<Row>`select ${sql.lit(table)} as kind, x.id, x.owner_id as "ownerId", x.visibility, x.deleted_at is not null as "isDeleted"
     from ${sql.table(table)} x where x.id = ${id}`
+
+/** Of what nobody but its owner ever sees. */
+const alone = (table: Alone) => (id: number) => {
+  const isDeleted = table === 'quote' ? sql`x.deleted_at is not null` : sql`0`
+  return sql<Row>`select ${sql.lit(table)} as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
+    ${isDeleted} as "isDeleted" from ${sql.table(table)} x where x.id = ${id}`
+}
 
 /** Of a row that belongs to an original or a piece; `alsoDeleted` where the row itself can lie in the bin. */
 const belonging = (table: 'claim' | 'photo' | 'observed') => (id: number) => {
@@ -62,6 +69,9 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
   // Nobody sees it but its owner; what it does to a plan that is shared, the plan says.
   fibre_density: (id) => sql<Row>`select 'fibre_density' as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
       0 as "isDeleted" from fibre_density x where x.id = ${id}`,
+  forecast: alone('forecast'),
+  quote: alone('quote'),
+  quote_terms: alone('quote_terms'),
   plan: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       x.deleted_at is not null as "isDeleted" from plan c join piece x on x.id = c.piece_id where c.id = ${id}`,
 }

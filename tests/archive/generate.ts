@@ -13,6 +13,7 @@ import { COUNT_SYSTEM_KEYS } from '../../server/piece/yarn-form.ts'
 import { ORIGINS } from '../../server/sitting/origin.ts'
 import { SOURCE_KIND_KEYS } from '../../server/source/form.ts'
 import { arbitraryDraft } from '../draft/arbitrary-draft.ts'
+import { arbitraryQuotes, toQuoteRecords } from './generate-quote.ts'
 
 // Records of every kind with every field: empty, at its ends, and with characters of every script. Only half characters
 // and control characters are left out, which no form takes.
@@ -277,6 +278,7 @@ const records = fc.record({
   lots: list(fc.record({ at: nat, record: fc.record({ uid, ...lot }), price })),
   movements: fc.array(fc.record({ at: nat, record: fc.record({ uid, ...movement }) }), { maxLength: 6 }),
   densities,
+  ...arbitraryQuotes({ uid, text, day, instant }),
   plans: list(
     fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
   ),
@@ -363,6 +365,7 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
         return about ? { ...record, ...about, photo, draftRevision: pick(revisions, at >> 2) } : []
       }),
       ...{ yarn: some.yarns, lot: lots, movement: movements, fibre_density: some.densities },
+      ...toQuoteRecords(some, pieces, revisions),
       // A piece has one plan.
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,

@@ -25,6 +25,7 @@ const EMPTY: Notebook = {
     movement: [],
     plan: [],
     fibre_density: [],
+    ...{ forecast: [], quote: [], quote_terms: [] },
   },
 }
 const WORDS = canonicalJson(toJson(EMPTY))

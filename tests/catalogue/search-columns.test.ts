@@ -172,6 +172,8 @@ const NOT_WORK = new Set([
   'fibre_density',
   // Figures as typed, keys, and ticks.
   ...['plan', 'plan_yarn', 'threading_tick'],
+  // Of their owner alone, and never in the search.
+  ...['forecast', 'quote', 'quote_version', 'quote_terms'],
   // Steps at the loom are for a piece's makers alone; what was noted with them stands on its loom page.
   'loom_step',
 ])

@@ -91,6 +91,17 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, uid: 1, lot_id: 1, kind: 1, on_day: 1, mass_mg: 1, reserved_mg: 1, expected_mg: 1, found_mg: 1 },
     ...{ piece_id: 1, other_lot_id: 1, corrects_id: 1, accepted_below: 1, note: 1, created_at: 1 },
   },
+  forecast: {
+    ...{ id: 1, uid: 1, owner_id: 1, piece_id: 1, draft_revision_id: 1, kind: 1, made_on: 1, made_at: 1 },
+    ...{ done_minutes: 1, low_minutes: 1, likely_minutes: 1, high_minutes: 1, stages: 1, base: 1, kept_by: 1, demo: 1 },
+  },
+  quote: {
+    ...{ id: 1, uid: 1, owner_id: 1, piece_id: 1, draft_revision_id: 1, forecast_id: 1, entered: 1, state: 1 },
+    ...{ number_year: 1, number_serial: 1, answered_on: 1, demo: 1, version: 1, deleted_at: 1, created_at: 1 },
+    updated_at: 1,
+  },
+  quote_version: { id: 1, uid: 1, quote_id: 1, number: 1, sent_on: 1, sent_at: 1, entered: 1, paper: 1 },
+  quote_terms: { id: 1, uid: 1, owner_id: 1, entered: 1, version: 1, created_at: 1, updated_at: 1 },
   fibre_density: {
     ...{ id: 1, uid: 1, owner_id: 1, fibre: 1, low: 1, high: 1, source: 1, on_day: 1, version: 1 },
     ...{ created_at: 1, updated_at: 1 },

@@ -8,8 +8,10 @@ import type { People } from '../support/people.ts'
 import {
   makeClaim,
   makeDraft,
+  makeForecast,
   makeOriginal,
   makePiece,
+  makeQuote,
   makeRevision,
   makeShelfLot,
   makeShelfMovement,
@@ -27,16 +29,22 @@ export type State = (typeof STATES)[number]
 export const THINGS = [
   ...(['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'movement'] as const),
   ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
-  ...(['observed of an original', 'observed of a piece', 'fibre_density'] as const),
+  ...(['observed of an original', 'observed of a piece', 'fibre_density', 'quote', 'forecast'] as const),
 ] as const
 export type Thing = (typeof THINGS)[number]
 
 export const subjectOf = (thing: Thing): Subject => thing.split(' ')[0] as Subject
 export const hasCoMaker = (thing: Thing): boolean => thing === 'sitting' || thing.endsWith('piece')
 
-/** A density of a fibre is its owner's alone, whatever else is shared, and never in the bin. */
+/** Quotes, forecasts and densities of fibres are their owner's alone, whatever else is shared; only quotes lie in the bin. */
 export const stateAs = (thing: Thing, state: State): State =>
-  thing === 'fibre_density' && state !== 'absent' ? 'private' : state
+  thing === 'quote'
+    ? state === 'members' || state === 'published'
+      ? 'private'
+      : state
+    : (thing === 'fibre_density' || thing === 'forecast') && state !== 'absent'
+      ? 'private'
+      : state
 
 /** One of each thing in each state, all of them the owner's; the id that an address names it by. */
 export function makeThings(db: Db, { owner, coMaker }: People): Record<Thing, Record<State, number>> {
@@ -62,7 +70,7 @@ function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thin
       const table = subjectOf(thing)
       // An entry of a ledger lies there with its lot.
       if (thing === 'movement') return [thing, made[thing]]
-      if (thing === 'fibre_density') return [thing, made[thing]]
+      if (thing === 'fibre_density' || thing === 'forecast') return [thing, made[thing]]
       if (table !== 'sitting' && table !== 'photo' && table !== 'observed' && table !== 'lot')
         return [thing, ids[thing].deleted]
       db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
@@ -86,7 +94,7 @@ function makeOne(
     makeDraft(db, row),
     makePiece(db, row),
   ]
-  makeRevision(db, { draft_id: draft })
+  const revision = makeRevision(db, { draft_id: draft })
   const yarn = makeShelfYarn(db, row)
   const lot = makeShelfLot(db, { yarn_id: yarn })
   db.run(db.sql.insertInto('co_maker').values({ piece_id: piece, member_id }))
@@ -94,6 +102,8 @@ function makeOne(
     ...{ source, original, draft, piece, yarn, lot },
     movement: makeShelfMovement(db, { lot_id: lot }),
     fibre_density: makeDensity(db, owner_id),
+    quote: makeQuote(db, { owner_id, deleted_at: row.deleted_at }),
+    forecast: makeForecast(db, { owner_id, draft_revision_id: revision }),
     sitting: makeSitting(db, { piece_id: piece }),
     'claim of an original': makeClaim(db, { original_id: original }),
     'claim of a piece': makeClaim(db, { piece_id: piece }),

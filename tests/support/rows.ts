@@ -2,6 +2,7 @@ import type { Insertable } from 'kysely'
 import type { Db } from '../../server/db/open.ts'
 import type { DraftRevisionRow, DraftRow } from '../../server/db/draft-tables.ts'
 import type { ClaimRow, OriginalRow, PieceRow, PieceYarnRow, SittingRow, SourceRow } from '../../server/db/tables.ts'
+import type { ForecastRow, QuoteRow } from '../../server/db/quote-tables.ts'
 import type { LotRow, MovementRow, YarnRow } from '../../server/db/yarn-tables.ts'
 import { NOW } from './start.ts'
 
@@ -62,6 +63,20 @@ export function makeYarn(db: Db, row: Partial<Insertable<PieceYarnRow>> & { piec
 export function makeSitting(db: Db, row: Partial<Insertable<SittingRow>> & { piece_id: number }): number {
   const blank = { maker: '', stage: 'weave', zone: 'Europe/Berlin', day: '2026-11-20', minutes: 90, break_minutes: 0 }
   return db.run(db.sql.insertInto('sitting').values({ ...blank, note: '', ...kept, ...row })).id
+}
+
+export function makeForecast(db: Db, row: Partial<Insertable<ForecastRow>>): number {
+  const of = { owner_id: null, piece_id: null, draft_revision_id: null, kind: 'whole' as const, done_minutes: 0 }
+  const range = { low_minutes: 600, likely_minutes: 900, high_minutes: 1350 }
+  const said = { made_on: '2026-11-20', made_at: at, stages: '[]', base: '', kept_by: 'button' as const }
+  return db.run(db.sql.insertInto('forecast').values({ ...of, ...range, ...said, ...row })).id
+}
+
+/** A quote that is not sent. */
+export function makeQuote(db: Db, row: Partial<Insertable<QuoteRow>>): number {
+  const of = { owner_id: null, piece_id: null, draft_revision_id: null, forecast_id: null, answered_on: null }
+  const blank = { ...of, entered: '{}', state: 'draft' as const, number_year: null, number_serial: null }
+  return db.run(db.sql.insertInto('quote').values({ ...blank, ...kept, ...row })).id
 }
 
 /** A yarn on the shelf; `makeYarn` is what a piece was woven with. */
