@@ -1,5 +1,12 @@
 import { fileURLToPath } from 'node:url'
-import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
+import express, {
+  type ErrorRequestHandler,
+  type Express,
+  type Request,
+  type RequestHandler,
+  type Router,
+} from 'express'
+import { MOST_COLOURS } from '../shared/draft/document-shape.ts'
 import { binRoutes } from './bin/routes.ts'
 import { staleSaves, versionGuard } from './conflict/guard.ts'
 import { historyRoutes } from './history/routes.ts'
@@ -103,12 +110,18 @@ function withWarning({ page, isLoopback, baseUrl }: AppOptions): Page {
   return (name, data) => page(name, { ...data, travelsOpenly })
 }
 
+const shortForm = express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 })
+/** Two fields for each of the colours that a draft may thread, and for the weft; then those of the plan itself. */
+const planForm = express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 2 * (MOST_COLOURS + 1) + 100 })
+const readForm: RequestHandler = (req, res, next) =>
+  /^\/pieces\/\d+\/plan(?:\/work)?\/?$/i.test(req.path) ? planForm(req, res, next) : shortForm(req, res, next)
+
 /** Everything with a form; the API stands beside it with rules of its own. */
 function pages(options: AppOptions & { readonly log: Log }): Router {
   const router = express.Router()
   router.use(burstLimit(BURST, () => options.isLoopback))
   router.use(rememberedLook(), knownMethod, ownOrigin(options.baseUrl, options.log))
-  router.use(express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 }))
+  router.use(readForm)
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
     next()

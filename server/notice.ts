@@ -18,6 +18,7 @@ const NOTICES = {
   'backup-deleted': 'The backup is deleted. The notebook itself is as it was.',
   reserved: 'Reserved for this piece, as the plan needs it.',
   'reserved-partly': 'Not all of it could be reserved: see below which lot is short, or somebody else’s.',
+  'revision-taken': 'The borders are written into a new revision, and the piece is on it now. The reversals stand in the draft.',
   revision: 'Saved as a new revision; the earlier ones stay as they were.',
   working: 'This is the working value now.',
   shared: 'Saved who may see this.',

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Json } from '../../shared/archive/canonical.ts'
+import { MOST_COLOURS } from '../../shared/draft/document-shape.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { UNITS } from '../../shared/measure/unit.ts'
@@ -209,7 +210,7 @@ export const CHILDREN: Readonly<Partial<Record<Kind, Children>>> = {
     ],
   },
   plan: {
-    ...{ key: 'yarns', table: 'plan_yarn', parent: 'plan_id', order: 'position, uid', most: 200 },
+    ...{ key: 'yarns', table: 'plan_yarn', parent: 'plan_id', order: 'position, uid', most: MOST_COLOURS + 1 },
     fields: [
       field('position', number(0, 1_000_000)),
       field('part', oneOf(['warp', 'weft'])),

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { fibreKey, LEAST_DENSITY, MOST_DENSITY } from '../../shared/yarn/density.ts'
 import { BLEND_FIBRE } from '../../shared/yarn/lot-blend.ts'
-import { day, decimalText, parseForm, requiredLine, type Parsed } from '../form.ts'
+import { day, decimalText, parseForm, readEntered, requiredLine, type Parsed } from '../form.ts'
 
 const RANGE = `Please type g/cm³ of the fibre itself, from ${LEAST_DENSITY} to ${MOST_DENSITY}, such as 1.31.`
 const density = () =>
@@ -36,7 +36,7 @@ export function readDensityForm(body: unknown, today: string): Parsed<DensityFor
   const form = parseForm(body, schema)
   if (!form.ok) return form
   const { low, high, onDay = today } = form.value
-  const entered = { ...form.value, low: low ?? '', high: high ?? '', onDay }
+  const entered = readEntered(body, Object.keys(schema.shape) as (keyof DensityEntered)[])
   if (low === undefined) return { ok: false, entered, problems: { low: RANGE } }
   if (high !== undefined && Number(high) < Number(low))
     return { ok: false, entered, problems: { high: 'The upper end of the range is below the lower one.' } }

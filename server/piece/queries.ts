@@ -73,6 +73,14 @@ export function updatePiece(db: Db, id: number, form: PieceForm, at: string): bo
   })
 }
 
+/** Puts a piece on another revision, all else of it as it was. */
+export function setPieceRevision(db: Db, id: number, revisionId: number, at: string): void {
+  const update = db.sql
+    .updateTable('piece')
+    .set((e) => ({ draft_revision_id: revisionId, updated_at: at, version: e('version', '+', 1) }))
+  db.run(update.where('id', '=', id))
+}
+
 /** Puts a piece in the bin with its yarns, its sittings and every claim about it. @returns false when there is no such piece */
 export function deletePiece(db: Db, id: number, at: string): boolean {
   return toBin(db, 'piece', id, at)

@@ -22,7 +22,9 @@ const SPECS: Readonly<Record<PlanField, FieldSpec>> = {
   repeats: decimal('Repeats'),
   picksPerCm: decimal('Picks per cm', 'Off tension. Left empty, what is measured on the piece is taken.'),
   widthMm: decimal('Width in mm', 'For the weft. Left empty, the measured width, else the predicted one.'),
-  takeUpBy: chosen('takeUpBy', 'Take-up', { geometry: 'worked out', typed: 'typed below' }),
+  takeUpBy: chosen('takeUpBy', 'Take-up', {
+    ...{ geometry: 'worked out', settled: 'worked out, by what settled pieces used', typed: 'typed below' },
+  }),
   takeUpPercent: decimal('Take-up in percent'),
   takeUpOf: chosen('takeUpOf', 'of', { woven: 'the woven length', warp: 'the warp' }),
   wasteCm: decimal('Loom waste in cm', 'Both ends together.'),

@@ -1,4 +1,11 @@
-import { BLANK_PLAN, PLAN_FIELDS, type PlanEntered, yarnFields, yarnParts } from '../../shared/plan/entry.ts'
+import {
+  BLANK_PLAN,
+  PLAN_FIELDS,
+  type PlanEntered,
+  yarnFields,
+  type YarnPart,
+  yarnParts,
+} from '../../shared/plan/entry.ts'
 import type { Draft } from '../../shared/draft/draft.ts'
 import { readCount } from '../../shared/yarn/written-count.ts'
 import { readEntered } from '../form.ts'
@@ -19,12 +26,16 @@ export function readPlanEntered(source: unknown, { tablets }: Pick<Draft, 'table
 export const hasPlan = (query: unknown): boolean =>
   typeof query === 'object' && query !== null && Object.hasOwn(query, 'wovenBy')
 
+/** The yarn noted with a piece that serves a part of the band. */
+export const findNoted = (yarns: readonly PieceYarn[], part: YarnPart): PieceYarn | undefined =>
+  yarns.find(({ role, colourKey }) =>
+    part.part === 'weft' ? /weft/i.test(role) && colourKey === '' : colourKey === part.key && !/weft/i.test(role),
+  )
+
 /** What stands in the form of a piece that has no plan yet: the counts of the yarns noted with it. */
 export function beginPlan(yarns: readonly PieceYarn[], { tablets }: Pick<Draft, 'tablets'>): PlanEntered {
   const counts = yarnParts(tablets).map((part) => {
-    const noted = yarns.find(({ role, colourKey }) =>
-      part.part === 'weft' ? /weft/i.test(role) && colourKey === '' : colourKey === part.key && !/weft/i.test(role),
-    )
+    const noted = findNoted(yarns, part)
     return [yarnFields(part).count, noted ? writtenCount(noted) : ''] as const
   })
   return { ...BLANK_PLAN, ...Object.fromEntries(counts) } as PlanEntered

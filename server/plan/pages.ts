@@ -40,6 +40,13 @@ export interface ReserveView {
   readonly buttons: readonly { readonly action: string; readonly label: string }[]
 }
 
+/** What writing the reversals into the draft does. */
+export interface ReviseView {
+  readonly says: string
+  /** What changes where the piece is put on the new revision. */
+  readonly changes: string
+}
+
 interface PlanShowPage extends PageHead, PlanFieldsView {
   readonly pieceId: number
   readonly heading: string
@@ -49,13 +56,15 @@ interface PlanShowPage extends PageHead, PlanFieldsView {
   /** The version that the form was opened on, empty where no plan is kept. */
   readonly version: string
   readonly isKept: boolean
+  /** How the buttons that only work it out send the form: an address that is not too long, or a form. */
+  readonly work: { readonly method: 'get' | 'post'; readonly path: string }
   readonly big: readonly { key: string; label: string; base: string; shown: Shown }[]
   readonly tables: Readonly<Record<TableName, TableView>>
   readonly says: Sheet['says']
   readonly assumptions: readonly Assumption[]
   readonly chart: Html | ''
   readonly proposed: string
-  readonly mayRevise: boolean
+  readonly revise: ReviseView | ''
   readonly caution: string
   readonly reserve: ReserveView | ''
   /** JSON for the browser script; empty where the draft is too large to be worked out at every key. */
@@ -68,6 +77,7 @@ const TABLES = {
   weft: ['Yarn', 'Picks', 'Metres', 'Grams'],
   winding: ['Colour', 'Ends', 'Turns', 'Ends by tablet', 'Yarn'],
   takeUp: ['Tablets', 'Turns', 'By geometry', 'Planned with'],
+  lessons: ['Own piece', 'Measured, over geometry', 'By grams settled', 'Over geometry', 'Weft, used over planned'],
   scale: ['Of this yarn', 'To expect', 'From, to'],
   targets: ['Of the original', 'Is', 'Thread', 'Yarn'],
   nearest: ['Yarn on the shelf', 'Tex', 'Of what is wanted', 'Band', 'Free'],
@@ -80,6 +90,9 @@ type TableName = keyof typeof TABLES
 /** Larger drafts are worked out on the server alone, by the button. */
 const MOST_LIVE = 300_000
 
+/** More yarns than these do not fit into an address. */
+const MOST_IN_ADDRESS = 40
+
 export interface ShownPlan {
   readonly compared: ComparedPiece & { readonly draft: NonNullable<ComparedPiece['draft']> }
   readonly facts: PlanFacts
@@ -87,7 +100,7 @@ export interface ShownPlan {
   /** Of the plan that is kept, or that the form was opened on; undefined while none is. */
   readonly version: string
   readonly mayEdit: boolean
-  readonly mayRevise: boolean
+  readonly revise: ReviseView | ''
   /** Whether problems are told at the head as well: after a button, not on opening. */
   readonly isAsked: boolean
   readonly notice: string
@@ -95,7 +108,7 @@ export interface ShownPlan {
 }
 
 export function planShowPage(shown: ShownPlan): PlanShowPage {
-  const { compared, facts, entered, version, mayEdit, mayRevise, isAsked, notice, reserve } = shown
+  const { compared, facts, entered, version, mayEdit, revise, isAsked, notice, reserve } = shown
   const { piece, draft } = compared
   const { sheet, problems } = planSheet(entered, facts)
   const { fields, yarns } = planFields(facts, entered, problems)
@@ -105,9 +118,13 @@ export function planShowPage(shown: ShownPlan): PlanShowPage {
     title: `Plan of ${piece.name}`,
     section: 'pieces',
     scripts: ['plan'],
-    ...{ notice, fields, yarns, mayEdit, mayRevise, version },
+    ...{ notice, fields, yarns, mayEdit, revise, version },
     pieceId: piece.id,
     isKept: version !== '',
+    work:
+      yarns.length > MOST_IN_ADDRESS
+        ? { method: 'post', path: `/pieces/${piece.id}/plan/work` }
+        : { method: 'get', path: `/pieces/${piece.id}/plan` },
     heading: piece.name,
     lead: `${facts.draft.title}: ${sayCount(tablets.length, 'tablet')}, ${sayCount(picks.length, 'pick')} in the repeat.`,
     draftPath: draft.path,

@@ -107,6 +107,12 @@ export function listTicks(db: Db, pieceId: number, revisionId: number): number[]
   return row ? (JSON.parse(row.tablets) as number[]) : []
 }
 
+/** Ticks about one revision are about another one from now on, which is threaded alike. */
+export function moveTicks(db: Db, pieceId: number, fromId: number, toId: number): void {
+  const update = db.sql.updateTable('threading_tick').set({ draft_revision_id: toId })
+  db.run(update.where('piece_id', '=', pieceId).where('draft_revision_id', '=', fromId))
+}
+
 /** Puts the viewer's ticks in the place of those before. */
 export function saveTicks(
   db: Db,

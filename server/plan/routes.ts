@@ -1,13 +1,10 @@
-import { Router, type Request } from 'express'
-import { withBorderPlan } from '../../shared/draft/border-turning.ts'
-import { MOST_PICKS } from '../../shared/draft/draft.ts'
-import { sayNumbers } from '../../shared/draft/number-words.ts'
+import { type Request, type Response, Router } from 'express'
 import { planSheet } from '../../shared/plan/sheet.ts'
 import { readChoice, rememberedIn } from '../card/choice.ts'
 import { findComparedPiece, type ComparedPiece } from '../compare/queries.ts'
 import { today, type Context } from '../context.ts'
 import { findDraft } from '../draft/queries.ts'
-import { findRevisionById, insertRevision } from '../draft/revision-queries.ts'
+import { findRevisionById } from '../draft/revision-queries.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
@@ -19,6 +16,7 @@ import { beginPlan, hasPlan, readPlanEntered } from './form.ts'
 import { planNonePage, planShowPage, type ShownPlan } from './pages.ts'
 import { findPlan, type Plan, listTicks, savePlan, saveTicks } from './queries.ts'
 import { reserveNeeds, reserveView } from './reserve.ts'
+import { reviseView, writeBorders } from './revise.ts'
 import { mergeTicks, threadingPage, type ShownThreading } from './threading-page.ts'
 
 type WithDraft = ShownPlan['compared']
@@ -43,7 +41,8 @@ export function planRoutes(context: Pick<Context, 'db' | 'page' | 'now' | 'zone'
   const restOf = (compared: WithDraft, kept: Plan | undefined, notice: string) => {
     const rights = rightsOf(compared)
     const reserve = kept && rights.mayEdit ? reserveView(db, compared.piece.id, kept.entered, factsOf(compared)) : ''
-    return { ...rights, notice, reserve } as const
+    const revise = kept && rights.mayEdit && rights.mayRevise ? reviseView(kept.entered, factsOf(compared)) : ''
+    return { ...rights, notice, reserve, revise } as const
   }
 
   router.get('/pieces/:id/plan', (req, res) => {
@@ -51,13 +50,25 @@ export function planRoutes(context: Pick<Context, 'db' | 'page' | 'now' | 'zone'
     const { piece } = compared
     if (!hasDraft(compared))
       return void res.send(page('plan/none', planNonePage(compared, viewerMayEdit(db, 'piece', piece.id))))
+    showPlan(compared, req, res, req.query)
+  })
+
+  // Many colours make an address longer than browsers and servers take: then the same comes as a form.
+  router.post('/pieces/:id/plan/work', (req, res) => {
+    const compared = comparedAt(req.params.id)
+    if (!hasDraft(compared)) throw notFound('draft of this piece')
+    showPlan(compared, req, res, req.body)
+  })
+
+  function showPlan(compared: WithDraft, req: Request, res: Response, given: unknown): void {
+    const { piece } = compared
     const facts = factsOf(compared)
     const kept = findPlan(db, piece.id)
-    const isAsked = hasPlan(req.query)
+    const isAsked = hasPlan(given)
     const typed = isAsked
-      ? readPlanEntered(req.query, facts.draft)
+      ? readPlanEntered(given, facts.draft)
       : (kept?.entered ?? beginPlan(listPieceYarns(db, piece.id), facts.draft))
-    const { take, version } = readEntered(req.query, ['take', 'version'])
+    const { take, version } = readEntered(given, ['take', 'version'])
     const entered =
       take === 'proposal' ? { ...typed, borders: 'reverse', reversals: planSheet(typed, facts).sheet.proposed } : typed
     // Working out does not make a form newer: it stays that of the plan on which it was opened.
@@ -67,7 +78,7 @@ export function planRoutes(context: Pick<Context, 'db' | 'page' | 'now' | 'zone'
       ...restOf(compared, kept, noticeOf(req)),
     }
     res.send(page('plan/show', planShowPage(shown)))
-  })
+  }
 
   router.post('/pieces/:id/plan', (req, res) => {
     const compared = comparedAt(req.params.id)
@@ -151,22 +162,12 @@ export function planRoutes(context: Pick<Context, 'db' | 'page' | 'now' | 'zone'
     const kept = findPlan(db, compared.piece.id)
     if (!hasDraft(compared) || !kept) throw notFound('plan of this piece')
     if (!rightsOf(compared).mayRevise) throw new HttpError(403, 'The draft is not yours to change.')
-    const { wants, figures } = planSheet(kept.entered, factsOf(compared))
-    const { picks } = figures
-    if (picks === null || wants.reversals.length === 0)
-      throw new HttpError(422, 'The plan that is kept has no reversals, or not enough to count its picks.')
-    if (picks > MOST_PICKS)
-      throw new HttpError(
-        422,
-        `The band has ${picks} picks, and a draft holds ${MOST_PICKS}. The reversals stay with the plan.`,
-      )
-    const reversals = wants.reversals.filter((pick) => pick < picks)
-    const note = `Written out over ${picks} picks for the plan of ${compared.piece.name}: borders turn the other way after ${sayNumbers(reversals, 40)}.`
     const draftId = draftIdOf(compared)
-    const draft = withBorderPlan(compared.draft.draft, picks, reversals)
-    const result = insertRevision(db, draftId, { draft, note }, now().toISOString())
-    if (result.outcome === 'absent') throw notFound('draft of this piece')
-    seeOther(res, `/drafts/${draftId}/revisions/${result.number}`, result.outcome === 'saved' ? 'revision' : undefined)
+    const moves = readEntered(req.body, ['move']).move !== ''
+    const at = now().toISOString()
+    const written = writeBorders(db, { compared, kept, facts: factsOf(compared), draftId, moves }, at)
+    if (moves) return seeOther(res, `/pieces/${compared.piece.id}/plan#twist-title`, 'revision-taken')
+    seeOther(res, `/drafts/${draftId}/revisions/${written.number}`, written.isNew ? 'revision' : undefined)
   })
 
   return router

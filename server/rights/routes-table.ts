@@ -144,6 +144,8 @@ export const ROUTES: readonly RouteRight[] = [
   post('/pieces/:id/settle', edit('piece')),
   get('/pieces/:id/plan', read('piece')),
   post('/pieces/:id/plan', edit('piece')),
+  // Works out, and keeps nothing.
+  post('/pieces/:id/plan/work', read('piece')),
   // Whether the draft is theirs to change too, the handler asks.
   post('/pieces/:id/plan/revision', edit('piece')),
   // Only lots that the viewer may change: the handler asks for each.

@@ -1,4 +1,6 @@
 import { Router } from 'express'
+import { toDecimals, toSignificant } from '../../shared/measure/rounding.ts'
+import type { SettledTaught } from '../../shared/plan/facts.ts'
 import { gramsText, planMovement, readGrams, sayGrams } from '../../shared/yarn/ledger.ts'
 import { today, type Context } from '../context.ts'
 import type { Db } from '../db/open.ts'
@@ -7,7 +9,9 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import { day, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import type { PageHead } from '../pages.ts'
-import { findPiece } from '../piece/queries.ts'
+import { findPiece, type Piece } from '../piece/queries.ts'
+import { shelfOf } from '../plan/facts.ts'
+import { findSettled } from '../plan/taught.ts'
 import { viewerMayEdit } from '../rights/allowed.ts'
 import { insertMovement, listMovements, listPieceLots } from './ledger-queries.ts'
 import { findLot, type ShelfLot } from './queries.ts'
@@ -36,6 +40,8 @@ interface SettlePage extends PageHead {
   readonly accept: FieldView
   readonly asks: string
   readonly hasForm: boolean
+  /** What its grams say of the take-up; empty before anything is used. */
+  readonly teaches: string
 }
 
 interface PieceLedger {
@@ -56,10 +62,15 @@ export function settleRoutes(context: Context): Router {
     return piece
   }
 
+  const shownOf = (piece: Piece) => ({
+    ...{ piece, rows: ledgersOf(db, piece.id) },
+    settled: findSettled(db, piece, shelfOf(db, piece.id)),
+  })
+
   router.get('/pieces/:id/settle', (req, res) => {
     const piece = pieceAt(req.params.id)
     const entered = { day: today(context), accept: '' }
-    res.send(page('yarn/settle', settlePage({ piece, rows: ledgersOf(db, piece.id), entered, notice: noticeOf(req) })))
+    res.send(page('yarn/settle', settlePage({ ...shownOf(piece), entered, notice: noticeOf(req) })))
   })
 
   router.post('/pieces/:id/settle', (req, res) => {
@@ -70,7 +81,7 @@ export function settleRoutes(context: Context): Router {
       return settle(db, { pieceId: piece.id, rows, body: req.body, today: today(context), at })
     })
     if (problems) {
-      const shown = { piece, rows: ledgersOf(db, piece.id), entered, problems, notice: '' }
+      const shown = { ...shownOf(piece), entered, problems, notice: '' }
       return void res.status(422).send(page('yarn/settle', settlePage(shown)))
     }
     seeOther(res, `/pieces/${piece.id}/settle`, 'settled')
@@ -144,12 +155,13 @@ function settle(db: Db, { pieceId, rows, body, today: now, at }: Settling) {
 interface Shown {
   readonly piece: { readonly id: number; readonly name: string }
   readonly rows: readonly PieceLedger[]
+  readonly settled: SettledTaught | undefined
   readonly entered: Readonly<Record<string, string>>
   readonly problems?: Readonly<Record<string, string>>
   readonly notice: string
 }
 
-function settlePage({ piece, rows, entered, problems = {}, notice }: Shown): SettlePage {
+function settlePage({ piece, rows, settled, entered, problems = {}, notice }: Shown): SettlePage {
   const fieldOf = (name: string, spec: FieldSpec) => formFields({ [name]: spec }, entered, problems)[name]!
   const views = rows.map(({ lot, plannedMg, reservedMg, usedMg, isMine }) => {
     const difference = usedMg - plannedMg
@@ -171,6 +183,16 @@ function settlePage({ piece, rows, entered, problems = {}, notice }: Shown): Set
     piece: { id: piece.id, name: piece.name },
     asks: problems.accept ?? '',
     hasForm: fields.length > 0,
+    teaches: settled ? sayTeaches(settled) : '',
     problems: problemList(Object.fromEntries([...fields, dayField, accept].map((field) => [field.name, field]))),
   }
+}
+
+function sayTeaches({ percent, ratio, weftRatio, rests }: SettledTaught): string {
+  const takeUp =
+    percent === null
+      ? `Of the take-up its grams say nothing: ${rests}.`
+      : `By its grams the warp took up ${toDecimals(percent, 1)} % of the woven length${ratio === null ? '' : `, ${toSignificant(ratio, 3)} times what geometry says`}: ${rests}.`
+  const weft = weftRatio === null ? '' : ` Weft was used ${toSignificant(weftRatio, 3)} times what was planned.`
+  return `${takeUp}${weft} When the piece is finished, this stands beside what was measured on the plans of your others, and each plan says whether it goes by it.`
 }

@@ -57,3 +57,32 @@ export function withBorderPlan(draft: Draft, picks: number, reversals: readonly 
   }
   return { ...draft, picks: writeTurning({ tablets, picks, turns }) }
 }
+
+/**
+ * The reversals that a draft has by being another one written out with a border plan: what `withBorderPlan` did, read back.
+ * @param written the draft that may have been written out
+ * @param from the draft that it may have been made of, with fewer picks
+ * @returns picks after which its borders turn the other way than those of the other; undefined where it is not that one
+ *   written out
+ * @example readBorderPlan(withBorderPlan(draft, 4, [2]), draft) // [2]
+ */
+export function readBorderPlan(written: Draft, from: Draft): number[] | undefined {
+  const [long, repeat] = [written, from].map(({ tablets, picks }) => ({ tablets, picks: picks.length }))
+  if (long!.picks <= repeat!.picks || JSON.stringify(written.tablets) !== JSON.stringify(from.tablets)) return undefined
+  const isBorder = written.tablets.map(({ part }) => part === 'border')
+  const [after, before] = [turningOf(written), turningOf(from)]
+  const reversals: number[] = []
+  let way = 1
+  for (let pick = 0; pick < after.picks; pick++) {
+    const row = (turning: Turning, at: number, tablet: number) => turning.turns[at * turning.tablets + tablet]!
+    const moved = isBorder.flatMap((is, tablet) => {
+      const [now, once] = [row(after, pick, tablet), row(before, pick % before.picks, tablet)]
+      return is && once !== 0 ? [now / once] : now === once ? [] : [Number.NaN]
+    })
+    if (moved.some((one) => one !== moved[0] || Math.abs(one) !== 1)) return undefined
+    if (moved[0] === undefined || moved[0] === way) continue
+    way = moved[0]
+    reversals.push(pick)
+  }
+  return reversals
+}

@@ -1,7 +1,7 @@
 /** What is chosen from a list in a plan, the first one being the usual. */
 export const PLAN_CHOICES = {
   wovenBy: ['length', 'repeats'],
-  takeUpBy: ['geometry', 'typed'],
+  takeUpBy: ['geometry', 'settled', 'typed'],
   takeUpOf: ['woven', 'warp'],
   weftPasses: ['1', '2'],
   winder: ['none', 'turn', 'arms'],

@@ -16,8 +16,22 @@ export interface YarnChoice {
 
 /** What a finished piece of the maker's own taught. */
 export interface Taught {
+  readonly pieceId: number
   readonly piece: string
   readonly value: number
+}
+
+/** What settling a finished piece of the maker's own taught, by the grams that it used. */
+export interface SettledTaught {
+  readonly pieceId: number
+  readonly piece: string
+  /** Of the woven length; null where the grams do not say. */
+  readonly percent: number | null
+  /** Over take-up by geometry; null where one of the two is not known, or it is not above zero. */
+  readonly ratio: number | null
+  /** Weft used over weft planned. */
+  readonly weftRatio: number | null
+  readonly rests: string
 }
 
 /** A figure that the notebook has already, and where from: `measured on this piece, n = 9`. */
@@ -29,11 +43,15 @@ export interface KnownFigure {
 /** All that a plan is worked out from, besides what is typed. It travels to the browser as JSON. */
 export interface PlanFacts {
   readonly draft: Draft
+  /** Reversals that stand in the draft already, because it was written out by a plan; empty otherwise. */
+  readonly writtenReversals: readonly number[]
   readonly yarns: readonly YarnChoice[]
   /** As the maker of the piece goes by them. */
   readonly densities: readonly FibreDensity[]
   /** Take-up as measured over take-up by geometry. */
   readonly takeUpRatios: readonly Taught[]
+  /** By the grams that were used, beside what was measured. */
+  readonly settled: readonly SettledTaught[]
   /** Width of a cord over the diameter of its thread. */
   readonly cordRatios: readonly Taught[]
   /** Turns per metre in the bare warp at the pick at which the maker stopped. */

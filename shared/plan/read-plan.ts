@@ -24,7 +24,7 @@ export interface PlanWants {
   readonly repeats: number | null
   readonly picksPerCm: number | null
   readonly widthMm: number | null
-  readonly takeUpBy: 'geometry' | 'typed'
+  readonly takeUpBy: (typeof PLAN_CHOICES)['takeUpBy'][number]
   readonly takeUp: TakeUp | null
   readonly wasteMm: number
   readonly sampleMm: number

@@ -64,18 +64,24 @@ export function listAssumptions(wants: PlanWants, facts: PlanFacts, figures: Pla
 }
 
 function sayTakeUp(wants: PlanWants, facts: PlanFacts, { takeUp, measuredTakeUp }: PlanFigures): string {
-  const { by, percent, typed, perTablet, ratio } = takeUp
+  const { by, percent, typed, perTablet, ratio, settled } = takeUp
   const own = ratio
     ? `Own finished pieces took up ${sayNumber(ratio.mean)} times what geometry says of them (${sayLearned(ratio)}: ${facts.takeUpRatios.map(({ piece }) => piece).join(', ')})`
     : 'No finished piece of your own has been measured yet (n = 0)'
+  const grams = settled
+    ? ` By the grams that were settled it was ${sayNumber(settled.mean)} times (${sayLearned(settled)})${by === 'settled' ? ', so that is taken' : ', which is not taken unless you choose it'}.`
+    : wants.takeUpBy === 'settled'
+      ? ' No piece is settled yet (n = 0), so nothing is taken from that.'
+      : ''
   const measured =
     measuredTakeUp === null ? '' : ` This piece took up ${sayPercent(measuredTakeUp)} of the woven length.`
   if (by === 'typed' && typed)
-    return `${sayPercent(typed.percent)} of the ${typed.of === 'woven' ? 'woven length' : 'warp'}, as typed${typed.of === 'warp' ? `, which is ${sayPercent(percent)} of the woven length` : ''}. ${own}.${measured}`
+    return `${sayPercent(typed.percent)} of the ${typed.of === 'woven' ? 'woven length' : 'warp'}, as typed${typed.of === 'warp' ? `, which is ${sayPercent(percent)} of the woven length` : ''}. ${own}.${grams}${measured}`
   if (by === 'usual')
     return `${sayPercent(USUAL_TAKE_UP.percent)} of the woven length: common practice, no source, until the warp yarn and the picks per cm are known.${measured}`
   const most = Math.max(...perTablet)
   const mean = perTablet.reduce((sum, one) => sum + one, 0) / perTablet.length
   const geometry = `by the geometry of the cords ${sayPercent(most)} for the tablets that turn most and ${sayPercent(mean)} as the mean of ${perTablet.length} tablets; all ends are wound as long as the longest need`
-  return `${sayPercent(percent)} of the woven length: ${geometry}. ${own}${by === 'corrected' ? `, so ${sayPercent(most)} × ${sayNumber(ratio!.mean)}` : ''}.${measured}`
+  const factor = by === 'corrected' ? ratio : by === 'settled' ? settled : null
+  return `${sayPercent(percent)} of the woven length${factor ? ` (${sayPercent(most)} × ${sayNumber(factor.mean)})` : ''}: ${geometry}. ${own}.${grams}${measured}`
 }

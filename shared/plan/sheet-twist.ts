@@ -6,7 +6,7 @@ import type { PlanFacts } from './facts.ts'
 import type { PlanWants } from './read-plan.ts'
 import { sayCm, sayLearned, sayNumber, sayPerM, shown, type Shown, type ShownRow } from './say.ts'
 import type { PlanFigures } from './work-out.ts'
-import { turnsBorders, type TwistFigures, USUAL_LIMIT_PER_M } from './work-out-twist.ts'
+import { countedReversals, type TwistFigures, USUAL_LIMIT_PER_M } from './work-out-twist.ts'
 
 export interface TwistSheet {
   /** By tablets that carry alike. */
@@ -25,9 +25,10 @@ const ROWS_BEHIND_CHART = 12
 
 export function twistSheet(
   wants: PlanWants,
-  { draft }: PlanFacts,
+  facts: PlanFacts,
   { twist, picks, turning }: PlanFigures,
 ): TwistSheet & { says: { twist: string; limit: string; proposal: string } } {
+  const { draft } = facts
   if (!twist) {
     const why = picks
       ? `This band has more turns (${sayNumber(picks * turning.tablets)}) than are reckoned at once.`
@@ -42,7 +43,7 @@ export function twistSheet(
     }
   }
   const { forecast, limit, warp } = twist
-  const reversals = turnsBorders(wants) ? wants.reversals.filter((pick) => pick < twist.picks) : []
+  const reversals = countedReversals(wants, facts, twist.picks)
   return {
     twist: tabletRows(draft, twist),
     twistPicks: pickRows(twist),
@@ -55,7 +56,7 @@ export function twistSheet(
     says: {
       twist: sayForecast(twist),
       limit: sayLimit(twist),
-      proposal: [sayProposal(twist), sayPattern(draft, twist)].filter(Boolean).join(' '),
+      proposal: [sayWritten(wants, facts), sayProposal(twist), sayPattern(draft, twist)].filter(Boolean).join(' '),
     },
   }
 }
@@ -129,6 +130,12 @@ function sayLimit({ limit: { perM, by, learned } }: TwistFigures): string {
     return `${sayPerM(perM)}, as typed. ${own ? `${own}.` : `No pick at which you stopped is on record (n = 0); ${USUAL_LIMIT_PER_M} per m would be taken.`}`
   if (by === 'learned') return `${own}, so that is taken.`
   return `${sayPerM(perM)}: common practice, no source. Note the pick at which the twist made you stop, and later plans go by that.`
+}
+
+function sayWritten({ reversals }: PlanWants, { writtenReversals }: PlanFacts): string {
+  if (writtenReversals.length === 0) return ''
+  const twice = reversals.some((pick) => writtenReversals.includes(pick)) ? ' They are not counted again.' : ''
+  return `The draft was written out by a plan, and has its reversals in its turning: after ${sayListed('pick', writtenReversals)}.${twice}`
 }
 
 function sayProposal({ proposal, picks, blockPicks, limit }: TwistFigures): string {

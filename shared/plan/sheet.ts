@@ -1,3 +1,4 @@
+import { lessonRows, sayLessons } from './sheet-lessons.ts'
 import { sayGroups, windingOrder } from './winding-order.ts'
 import { listAssumptions, type Assumption } from './sheet-assumptions.ts'
 import { scaleRows, type ScaleSheet } from './sheet-scale.ts'
@@ -28,9 +29,11 @@ export interface Sheet extends TwistSheet, ScaleSheet {
   readonly weft: readonly ShownRow[]
   readonly winding: readonly ShownRow[]
   readonly takeUp: readonly ShownRow[]
+  /** What own finished pieces taught of take-up, measured and by settled grams beside each other. */
+  readonly lessons: readonly ShownRow[]
   readonly assumptions: readonly Assumption[]
   readonly says: Readonly<
-    Record<'warp' | 'weft' | 'needs' | 'width' | 'twist' | 'limit' | 'proposal' | 'taught', string>
+    Record<'warp' | 'weft' | 'needs' | 'width' | 'twist' | 'limit' | 'proposal' | 'taught' | 'lessons', string>
   >
 }
 
@@ -64,10 +67,12 @@ export function planSheet(entered: PlanEntered, facts: PlanFacts): WorkedSheet {
       weft: weftRows(wants, figures),
       winding: windingRows(wants, facts, figures),
       takeUp: takeUpRows(facts, figures),
+      lessons: lessonRows(facts),
       assumptions: listAssumptions(wants, facts, figures),
       says: {
         ...twist.says,
         ...scale.says,
+        lessons: sayLessons(wants, facts, figures),
         warp: figures.warp ? '' : sayMissingLength(wants, figures),
         weft: figures.weft ? '' : sayMissingWeft(wants, figures),
         needs: figures.needs.length === 0 ? 'No yarn is named yet; choose one for each colour below.' : '',
@@ -237,7 +242,8 @@ function takeUpRows({ draft }: PlanFacts, { takeUp, turning }: PlanFigures): Sho
     group.tablets.push(at + 1)
     groups.set(key, group)
   }
-  const factor = takeUp.by === 'corrected' ? (takeUp.ratio?.mean ?? 1) : 1
+  const learned = takeUp.by === 'corrected' ? takeUp.ratio : takeUp.by === 'settled' ? takeUp.settled : null
+  const factor = learned?.mean ?? 1
   return [...groups].map(([key, { percent, quarters, tablets }]) => ({
     ...{ key, head: sayTablets(draft, tablets), hex: '' },
     cells: [

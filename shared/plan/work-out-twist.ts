@@ -51,7 +51,7 @@ export function workOutTwist(
   const { tablets } = facts.draft
   const isBorder = tablets.map(({ part }) => part === 'border')
   const asDrafted = forecastTwist(turning, warp, picks, limit.perM, { isBorder, reversals: [] })
-  const reversals = turnsBorders(wants) ? wants.reversals.filter((pick) => pick < picks) : []
+  const reversals = countedReversals(wants, facts, picks)
   const blockPicks = wants.blockPicks ?? turning.picks
   return {
     ...{ warp, picks, limit, blockPicks, asDrafted },
@@ -66,6 +66,16 @@ export function workOutTwist(
 /** Turning a tablet over and going on the same way twines its cord as turning it back does. */
 export const turnsBorders = ({ borders }: Pick<PlanWants, 'borders'>): boolean =>
   borders === 'reverse' || borders === 'flip'
+
+/** Reversals that a plan adds to its draft: those that stand in the draft's turning already are not counted again. */
+export function countedReversals(
+  wants: PlanWants,
+  { writtenReversals }: Pick<PlanFacts, 'writtenReversals'>,
+  picks: number,
+): number[] {
+  if (!turnsBorders(wants)) return []
+  return wants.reversals.filter((pick) => pick < picks && !writtenReversals.includes(pick))
+}
 
 function limitOf({ twistLimit }: PlanWants, { stops }: PlanFacts): TwistFigures['limit'] {
   const learned = learn(stops.map(({ value }) => value))

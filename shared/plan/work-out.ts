@@ -1,4 +1,5 @@
 import { turningOf } from '../draft/turning.ts'
+import type { BareWarp } from '../draft/twist-forecast.ts'
 import type { Turning } from '../draft/woven.ts'
 import { type TakeUp, takeUpOnBase, yarnLength } from '../yarn/take-up.ts'
 import { lengthToWeaveMm, planWarp, type WarpPlan, windingTurnOfArms } from '../yarn/warp-plan.ts'
@@ -17,13 +18,15 @@ export const USUAL_TAKE_UP: TakeUp = { percent: 10, of: 'woven' }
 export interface TakeUpFigures {
   /** Of the woven length. */
   readonly percent: number
-  readonly by: 'typed' | 'usual' | 'geometry' | 'corrected'
+  readonly by: 'typed' | 'usual' | 'geometry' | 'corrected' | 'settled'
   /** As typed, on its own base. */
   readonly typed: TakeUp | null
   /** By geometry, percent of the woven length for every tablet; empty where it is not worked out. */
   readonly perTablet: readonly number[]
-  /** What own pieces took up over what geometry says of them. */
+  /** What own pieces took up over what geometry says of them, by their lengths. */
   readonly ratio: Learned | null
+  /** The same by the grams that were settled. */
+  readonly settled: Learned | null
 }
 
 export interface WeftFigures {
@@ -72,6 +75,16 @@ export interface PlanFigures {
  * @example a length of 1500 mm, 60 cm of waste, no more known: warp by a take-up of 10 % of the woven length
  */
 export function workOutPlan(wants: PlanWants, facts: PlanFacts): PlanFigures {
+  const { bare, ...known } = workOutYarn(wants, facts)
+  const { turning, picks } = known
+  return { ...known, twist: bare && picks !== null ? workOutTwist(wants, facts, turning, bare, picks) : null }
+}
+
+/** All of it but the twist, with the bare warp that it would be in: what a settled piece is looked at by. */
+export function workOutYarn(
+  wants: PlanWants,
+  facts: PlanFacts,
+): Omit<PlanFigures, 'twist'> & { bare: BareWarp | null } {
   const { draft } = facts
   const turning = turningOf(draft)
   const picksPerCm = wants.picksPerCm !== null ? { value: wants.picksPerCm, from: 'as typed' } : facts.picksPerCm
@@ -84,7 +97,7 @@ export function workOutPlan(wants: PlanWants, facts: PlanFacts): PlanFigures {
   const known = { turning, picksPerCm, warpYarn, takeUp, windingTurnMm, measuredTakeUp: measuredTakeUp(wants) }
   const scale = workOutScale(wants, facts, warpYarn?.diameter ?? null)
   if (wovenMm === null) {
-    const nothing = { wovenMm, toWeaveMm: null, warp: null, picks: null, weft: null, twist: null }
+    const nothing = { wovenMm, toWeaveMm: null, warp: null, picks: null, weft: null, bare: null }
     return { ...known, ...nothing, scale, needs: needsOf(wants, null, null) }
   }
   const { sampleMm, wasteMm: loomWasteMm, fringeMm, shrinkPercent: shrinkagePercent } = wants
@@ -96,12 +109,12 @@ export function workOutPlan(wants: PlanWants, facts: PlanFacts): PlanFigures {
   // A length that is a whole number of picks is not one pick more for the last binary digit.
   const picks = pickMm === null ? null : Math.ceil(toWeaveMm / pickMm - 1e-9)
   const weft = picks === null || pickMm === null ? null : weftOf(wants, facts, scale, picks, pickMm)
-  const bare = pickMm && { bareMm: warp.warpLengthMm, pickMm, warpPerWoven: yarnLength(1, asTaken) }
+  const bare = pickMm === null ? null : { bareMm: warp.warpLengthMm, pickMm, warpPerWoven: yarnLength(1, asTaken) }
   return {
     ...known,
     ...{ wovenMm, toWeaveMm, warp, picks, weft, scale },
     needs: needsOf(wants, warp, weft),
-    twist: bare && picks !== null ? workOutTwist(wants, facts, turning, bare, picks) : null,
+    bare,
   }
 }
 
@@ -116,13 +129,19 @@ function texByColour({ warp }: PlanWants): Record<string, number> {
   return Object.fromEntries(Object.entries(warp).flatMap(([key, { tex }]) => (tex === null ? [] : [[key, tex]])))
 }
 
-function takeUpOf(wants: PlanWants, { takeUpRatios }: PlanFacts, perTablet: readonly number[]): TakeUpFigures {
+function takeUpOf(
+  wants: PlanWants,
+  { takeUpRatios, settled: pieces }: PlanFacts,
+  perTablet: readonly number[],
+): TakeUpFigures {
   const ratio = learn(takeUpRatios.map(({ value }) => value))
-  const base = { typed: null, perTablet, ratio }
+  const settled = learn(pieces.flatMap((one) => one.ratio ?? []))
+  const base = { typed: null, perTablet, ratio, settled }
   if (wants.takeUpBy === 'typed' && wants.takeUp)
     return { ...base, percent: takeUpOnBase(wants.takeUp, 'woven').percent, by: 'typed', typed: wants.takeUp }
   if (perTablet.length === 0) return { ...base, percent: USUAL_TAKE_UP.percent, by: 'usual' }
   const most = perTablet.reduce((top, one) => Math.max(top, one), 0)
+  if (wants.takeUpBy === 'settled' && settled) return { ...base, percent: most * settled.mean, by: 'settled' }
   return ratio ? { ...base, percent: most * ratio.mean, by: 'corrected' } : { ...base, percent: most, by: 'geometry' }
 }
 

@@ -19,7 +19,17 @@ export const LADDER: Draft = {
 export function factsOf(changes: Partial<PlanFacts> = {}): PlanFacts {
   return {
     draft: LADDER,
-    ...{ yarns: [], densities: listDensities([]), takeUpRatios: [], cordRatios: [], stops: [], picksPerCm: null, widthMm: null },
+    ...{
+      writtenReversals: [],
+      yarns: [],
+      densities: listDensities([]),
+      takeUpRatios: [],
+      settled: [],
+      cordRatios: [],
+      stops: [],
+      picksPerCm: null,
+      widthMm: null,
+    },
     original: { widthMm: null, tabletsPerCm: null, endsPerCm: null, threadMm: null },
     ...changes,
   }

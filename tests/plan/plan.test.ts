@@ -152,6 +152,41 @@ describe('POST /pieces/:id/plan', () => {
   })
 })
 
+describe('the plan of a draft of 400 colours', () => {
+  const keys = Array.from({ length: 400 }, (_, at) => `c${at.toString(36).padStart(7, '0')}`)
+  const holes = (at: number) => [keys[at]!, keys[at]!, null, null]
+  const MANY = {
+    ...{ title: 'Many', weft: keys[0]!, picks: ['400F', '400F'] },
+    colours: Object.fromEntries(keys.map((key) => [key, { name: '', hex: '#9c3b2e' }])),
+    tablets: keys.map((_, at) => ({ ...LADDER.tablets[0]!, holes: holes(at) as never, part: 'pattern' as const })),
+  }
+  const counts = Object.fromEntries(
+    [...keys.map((key) => `warp-${key}-count`), 'weft-count'].map((name) => [name, '34 tex x 2']),
+  )
+
+  test('is worked out by a form, kept, and comes back whole; every other form stays short', async () => {
+    const { db, get, post } = startApp()
+    const kept = { draft: MANY, notes: '', originalId: undefined, convention: OWN_FRAME }
+    const { revisionId } = insertDraft(db, kept, '2026-11-24T12:00:00.000Z')
+    const path = `/pieces/${makePiece(db, { draftRevisionId: revisionId })}/plan`
+    const fields = {
+      ...asFields({ ...TYPED, ...counts }),
+      ...Object.fromEntries(keys.map((key) => [`warp-${key}`, ''])),
+      weft: '',
+    }
+    expect(Object.keys(fields).length).toBeGreaterThan(820)
+    const opened = (await get(path)).text
+    expect(opened).toContain(`formmethod="post" formaction="${path}/work"`)
+    const worked = await post(`${path}/work`, fields)
+    expect(worked.status).toBe(200)
+    expect(worked.text.match(/value="34 tex x 2"/g)).toHaveLength(401)
+    expect((await post(path, { ...fields, wasteCm: 'much' })).text.match(/value="34 tex x 2"/g)).toHaveLength(401)
+    expect((await post(path, fields)).status).toBe(303)
+    expect((await get(path)).text.match(/value="34 tex x 2"/g)).toHaveLength(401)
+    expect((await post('/yarns', fields)).status).toBe(413)
+  })
+})
+
 describe('POST /pieces/:id/plan/revision', () => {
   test('writes the band out with the borders reversed, as a new revision of the draft', async () => {
     const { get, post, path, draft } = start()
@@ -161,6 +196,48 @@ describe('POST /pieces/:id/plan/revision', () => {
     const written = (await get(`/drafts/${draft}/revisions/2/document.json`)).body as { picks: string[] }
     expect(written.picks).toHaveLength(1600)
     expect([written.picks[199], written.picks[200]]).toEqual(['2F 4B 2F', '2B 4F 2B'])
+  })
+
+  test('with move puts the piece on it: ticks stay, the plan has its length and no reversals, and none counts twice', async () => {
+    const { db, get, post, path, piece, draft } = start()
+    const typed = {
+      ...TYPED,
+      wovenBy: 'repeats',
+      wovenCm: '',
+      repeats: '375',
+      borders: 'reverse',
+      reversals: '200, 600',
+    }
+    await post(path, asFields(typed))
+    await post(`${path}/threading`, { from: '1', tablet: ['2', '5'] })
+    const offer = (await get(path)).text
+    expect(offer).toContain('a new revision of all 1600 picks, its borders turning the other way after picks 200, 600')
+    expect(offer).toContain('its length in repeats becomes the same in cm, 150')
+    const before = /data-figure="warpLength">[\s\S]*?<summary>([^<]+)/.exec(offer)![1]!
+    const answer = await post(`${path}/revision`, { move: 'yes' })
+    expect(answer.headers.location).toBe(`${path}?done=revision-taken#twist-title`)
+    const row = db.first(db.sql.selectFrom('piece').select(['draft_revision_id', 'version']).where('id', '=', piece))
+    expect(row).toMatchObject({ version: 2 })
+    expect(findPlan(db, piece)?.entered).toMatchObject({
+      wovenBy: 'length',
+      wovenCm: '150',
+      borders: 'asDrafted',
+      reversals: '',
+    })
+    const { text } = await get(path)
+    expect(text).toContain(`<summary>${before}</summary>`)
+    expect(text).toContain('has its reversals in its turning: after picks 200, 600')
+    expect(text).not.toContain('Write it and put the piece on it')
+    expect((await get(`${path}/threading`)).text).toContain('>2</span> of 8 tablets threaded')
+    // Typed again, they count once: the twist is as the draft alone has it.
+    const verdict = (page: string) => /data-says="twist">([^<]*)/.exec(page)![1]
+    const again = (await get(`${path}?${queryOf({ ...TYPED, borders: 'reverse', reversals: '200, 600' })}`)).text
+    expect(again).toContain('They are not counted again.')
+    expect(verdict(again)).toBe(verdict(text))
+    await post(path, { ...asFields({ ...TYPED, borders: 'reverse', reversals: '200' }), version: '2' })
+    const refused = await post(`${path}/revision`, { move: 'yes' })
+    expect([refused.status, refused.text.includes('stand in the draft already')]).toEqual([422, true])
+    expect((await get(`/drafts/${draft}/revisions/3`)).status).toBe(404)
   })
 
   test('without reversals says so, and without a plan is not there', async () => {

@@ -108,8 +108,8 @@ describe('planSheet(entered, facts)', () => {
 
   test('corrects geometry by own finished pieces, and says with how many', () => {
     const taught = [
-      { piece: 'First', value: 1.2 },
-      { piece: 'Second', value: 1.4 },
+      { pieceId: 1, piece: 'First', value: 1.2 },
+      { pieceId: 2, piece: 'Second', value: 1.4 },
     ]
     const plain = planSheet(enteredOf(KNOWN), factsOf()).figures.takeUp
     const { figures, sheet } = planSheet(enteredOf(KNOWN), factsOf({ takeUpRatios: taught }))
@@ -147,7 +147,7 @@ describe('planSheet(entered, facts)', () => {
     const { figures } = planSheet(enteredOf(KNOWN), factsOf())
     const { diameterMm } = diameterEstimate(100, 1.31, PACKING_RANGES.worsted, 0)
     expectWithin(figures.scale.width!.mm, 8 * cordWidthMm(diameterMm, 2.2), 1e-12)
-    const own = [2, 2.1, 2.2].map((value, at) => ({ piece: `Piece ${at}`, value }))
+    const own = [2, 2.1, 2.2].map((value, at) => ({ pieceId: at, piece: `Piece ${at}`, value }))
     const { scale } = planSheet(enteredOf(KNOWN), factsOf({ cordRatios: own })).figures
     // t of 95 % with 2 degrees of freedom is 4.303 (any table of Student's t); s is 0.1.
     expectWithin(scale.constant.k, 2.1, 1e-12)

@@ -75,6 +75,7 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /drafts/:id/bench/discard': 'a button',
   'POST /drafts/:id/revisions/:number/cards': 'choices and numbers',
   'POST /pieces/:id/plan': 'choices, numbers and counts; what is refused of them is looked at in tests/plan',
+  'POST /pieces/:id/plan/work': 'the same fields; nothing is kept',
   'POST /pieces/:id/plan/revision': 'a button',
   'POST /pieces/:id/plan/reserve': 'a button',
   'POST /pieces/:id/plan/threading': 'ticks',
