@@ -66,7 +66,7 @@ export const exportPage = (): ExportPage => ({
 
 export function importPage(problem = ''): ImportPage {
   const problems = problem ? [{ href: '#f-archive', text: problem }] : []
-  return { title: problem ? 'Error: Import' : 'Import', section: 'home', problems, problem }
+  return { title: 'Import', section: 'home', problems, problem }
 }
 
 const CHOICES: readonly (readonly [Choice, string])[] = [
@@ -94,7 +94,7 @@ export function choosePage(
   const heading = conflicts.length > 0 ? 'Import: some of it is here already, and differs' : 'Import: a look before'
   const isNothing = plan.items.every(({ state }) => state === 'same' || state === 'left')
   return {
-    ...{ title: problems.length > 0 ? `Error: ${heading}` : heading, section: 'home', heading, problems, conflicts },
+    ...{ title: heading, section: 'home', heading, problems, conflicts },
     ...{ action: `/import/${token}`, isExact: plan.isExact, isNothing },
     more: all.length - conflicts.length,
     rest: CHOICES.map(([value, label]) => ({ id: `c-rest-${value}`, value, label, checked: false })),

@@ -76,7 +76,7 @@ export function accountPage(
   const problems = problemList({ ...tokenFields, ...password, ownName: name.name })
   const at = now.toISOString()
   return {
-    ...{ section: 'home', notice, title: problems.length > 0 ? 'Error: Your account' : 'Your account' },
+    ...{ section: 'home', notice, title: 'Your account' },
     ...{ signInName: member.signInName, role: ROLE_LABELS[member.role], mayExport: member.role !== 'guest' },
     ...{ nameField: name.name, password, token: tokenFields, problems },
     sessions: sessions.map(({ key, agent, createdAt, seenAt, isThis }) => ({

@@ -32,7 +32,7 @@ export function firstPage(entered: AccountEntered = BLANK_ACCOUNT, problems: Pro
   const list = problemList(fields)
   const heading = 'People'
   return {
-    ...{ ...HEAD, heading, title: list.length > 0 ? `Error: ${heading}` : heading },
+    ...{ ...HEAD, heading, title: heading },
     ...{ fields: Object.values(fields), problems: list },
   }
 }
@@ -113,7 +113,7 @@ export function leavePage(
 ): LeavePage {
   const title = member.id === youId ? 'End your membership' : `End the membership of ${member.name}`
   return {
-    ...{ ...HEAD, title: problem ? `Error: ${title}` : title },
+    ...{ ...HEAD, title },
     ...{ id: member.id, name: member.name, isYou: member.id === youId },
     owned: owned
       .filter(({ count }) => count > 0)

@@ -43,7 +43,7 @@ export function signInPage(
   const fields = formFields(SIGN_IN, { signInName })
   return {
     ...HEAD,
-    title: problem ? 'Error: Sign in' : 'Sign in',
+    title: 'Sign in',
     ...{ heading: 'Sign in', action: '/sign-in', fields, next, nobody, notice },
     problems: problem ? [{ href: '#f-signInName', text: problem }] : [],
   }
@@ -116,7 +116,7 @@ export function resetPage(
 
 function formHead(words: { heading: string; lead: string; submit: string }, fields: Record<string, FieldView>) {
   const problems = problemList(fields)
-  return { ...HEAD, ...words, title: problems.length > 0 ? `Error: ${words.heading}` : words.heading, problems }
+  return { ...HEAD, ...words, title: words.heading, problems }
 }
 
 interface GonePage extends PageHead {

@@ -115,9 +115,8 @@ function editPage(
   const fields = formFields(FIELDS, entered, words)
   const problems = [...problemList(fields), ...(file ? [{ href: '#f-photo', text: `The file: ${file}` }] : [])]
   const path = `/${subject.noun}s/${subject.id}`
-  const title = `New photograph of ${subject.name}`
   return {
-    title: problems.length > 0 ? `Error: ${title}` : title,
+    title: `New photograph of ${subject.name}`,
     section: `${subject.noun}s`,
     action: `${path}/photos`,
     back: path,

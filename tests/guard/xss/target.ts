@@ -41,8 +41,7 @@ export async function openDetector(page: Page) {
 export type Detector = Awaited<ReturnType<typeof openDetector>>
 
 /** The program on a port, where the header `x-as` says who asks. */
-export async function startTarget(viewers: (db: Db) => Readonly<Record<string, Viewer>>) {
-  const db = migratedDb()
+export async function startTarget(viewers: (db: Db) => Readonly<Record<string, Viewer>>, db = migratedDb()) {
   const dataDir = makeDataDir()
   const broken: unknown[] = []
   const who = viewers(db)
