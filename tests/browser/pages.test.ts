@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { startReached, type Reached } from '../support/reach.ts'
+import { PATHS } from './paths.ts'
 
 let browser: Browser
 let server: Reached
@@ -14,64 +15,6 @@ afterAll(async () => {
   await browser.close()
   await server.stop()
 })
-
-const PATHS = [
-  ...['', 'originals', 'drafts', 'pieces', 'sources', 'compare', 'colophon', 'demo/remove', 'features', 'nowhere'],
-  ...['originals/1', 'originals/1/edit', 'originals/new', 'originals/1/claims/new?feature=width', 'claims/1'],
-  ...[
-    'drafts/1',
-    'drafts/4',
-    'drafts/4/edit',
-    'drafts/new',
-    'drafts/new/bench',
-    'drafts/4/bench',
-    'drafts/import',
-    'drafts/infer',
-    'drafts/infer?example=yes',
-    'drafts/overlay',
-    'drafts/overlay?a=1&b=2',
-    'drafts/1/revisions/1/recover',
-    'drafts/1/revisions/1/recover?pick=1&tablet=2&topNear=A&topFar=B',
-    'yarns/reckon',
-    ...[
-      'yarns',
-      'yarns/new',
-      'yarns/import',
-      'yarns/fibres',
-      'yarns/fibres/new?fibre=wool',
-      'yarns/colour?lot=2&other=3',
-      'yarns/1',
-      'yarns/1/edit',
-      'yarns/1/history',
-    ],
-    ...['yarns/1/lots/new', 'lots/2', 'lots/2?do=used', 'lots/2?do=dyed', 'lots/2/edit', 'movements/1/correct'],
-    ...['pieces/7/settle', 'pieces/8/settle', 'drafts/1/revisions/1/lots?fill=nearest'],
-    'yarns/reckon?count=Nm+28%2F2&turns=420&wraps=20&over=25.4',
-    'drafts/1/convention',
-    'drafts/1/revisions/1/cards',
-    'drafts/4/revisions/1/export',
-    'drafts/2/revisions/1/tell?neutral=yes&turning=yes&over=3',
-  ],
-  ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
-  ...['pieces/1/plan', 'pieces/2/plan', 'pieces/1/plan/cards', 'pieces/1/plan/threading'],
-  ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
-  ...[
-    'bin',
-    'keeper',
-    'keeper/check',
-    'members',
-    'export',
-    'import',
-    'pieces/1/history',
-    'photos/1',
-    'photos/1/edit',
-    'pieces/1/photos/new',
-    'observed/new?piece=1&photo=1',
-    'observed/1',
-    'observed/new?again=1',
-  ],
-  ...['sources/1', 'sources/1/edit', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
-]
 
 const SHAPES = [
   [1280, 'light'],
