@@ -27,6 +27,8 @@ import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
 import type { Log } from './log.ts'
 import { memberRoutes } from './member/routes.ts'
 import { resendPage } from './member/sign-in-page.ts'
+import { hoursRoutes } from './hours/routes.ts'
+import { timerRoutes } from './hours/timer-routes.ts'
 import { onceGuard } from './once.ts'
 import type { Page } from './pages.ts'
 import { burstLimit, BURST, EXPORTS } from './burst.ts'
@@ -174,6 +176,8 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(historyRoutes(options))
   router.use(staleSaves(options))
   return router
+  router.use(hoursRoutes(options))
+  router.use(timerRoutes(options))
 }
 
 const LIMITS: Record<string, HttpError> = {

@@ -3,6 +3,7 @@ import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import { PIECE_STATUS_LABELS } from '../../shared/work/status.ts'
 import type { PageHead } from '../pages.ts'
 import { stripAddress } from '../draft-strip.ts'
+import type { TimerView } from '../hours/timer-view.ts'
 import { hiddenName, viewerIsKeeper, viewerMayCreate } from '../rights/allowed.ts'
 import { toPhrase } from '../original/dating.ts'
 import type { Counts, HeroDraft, MeasuredPiece, OnLoom, RecentOriginal } from './queries.ts'
@@ -56,6 +57,8 @@ interface HomePage extends PageHead {
   readonly mayCreate: boolean
   /** Told to who may take it out. */
   readonly hasDemo: boolean
+  /** The viewer's running clock. */
+  readonly timer: TimerView
 }
 
 export const emptyPage = (notice: string): EmptyPage => ({
@@ -71,12 +74,16 @@ export interface Found {
   readonly originals: readonly RecentOriginal[]
   readonly measured: readonly MeasuredPiece[]
   readonly hasDemo: boolean
+  readonly timer: TimerView
 }
 
-export function homePage({ counts, hero, onLoom, originals, measured, hasDemo }: Found, notice: string): HomePage {
+export function homePage(
+  { counts, hero, onLoom, originals, measured, hasDemo, timer }: Found,
+  notice: string,
+): HomePage {
   return {
     ...{ title: 'Your notebook', section: 'home', notice, mayCreate: viewerMayCreate() },
-    hasDemo: hasDemo && viewerIsKeeper(),
+    ...{ hasDemo: hasDemo && viewerIsKeeper(), timer, scripts: ['timer'] },
     counts: [
       { number: String(counts.originals), text: plural(counts.originals, 'original'), path: '/originals' },
       { number: String(counts.drafts), text: plural(counts.drafts, 'draft'), path: '/drafts' },

@@ -6,6 +6,7 @@ import { deleteGonePhotos, listDemoPhotos } from '../demo/photos.ts'
 import { countDemo, hasDemo, removeDemo } from '../demo/queries.ts'
 import { listStaying } from '../demo/staying.ts'
 import { HttpError } from '../errors.ts'
+import { timerView } from '../hours/timer-view.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { viewerIsKeeper } from '../rights/allowed.ts'
 import { colophonPage } from './colophon-page.ts'
@@ -25,6 +26,7 @@ export function homeRoutes({ db, page, now, dataDir }: Context): Router {
     const found = {
       ...{ counts, hero: findHeroDraft(db), hasDemo: hasDemo(db) && viewerIsKeeper() },
       onLoom: listOnLoom(db, 4),
+      timer: timerView(db, now(), '/'),
       originals,
       measured: listMeasuredPieces(
         db,

@@ -7,6 +7,7 @@ import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
 import type { ClaimsView } from '../claim/pages.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { TimerView } from '../hours/timer-view.ts'
 import type { ObservedListView } from '../observed/view.ts'
 import type { PhotosView } from '../photo/view.ts'
 import { hiddenName } from '../rights/allowed.ts'
@@ -52,6 +53,10 @@ interface PieceShowPage extends PageHead {
   readonly observed: ObservedListView
   readonly claims: ClaimsView
   readonly work: WorkView
+  /** The viewer's running clock, and where one may be started at this piece. */
+  readonly timer: TimerView
+  /** How many sittings from the steps wait to be approved. */
+  readonly waiting: string
 }
 
 interface PieceDeletePage extends PageHead {
@@ -83,12 +88,14 @@ export interface PieceRecord {
   readonly claims: ClaimsView
   readonly sittings: readonly Sitting[]
   readonly repeatLength: RepeatLength | undefined
+  readonly timer: TimerView
+  readonly waiting: number
 }
 
 export function pieceShowPage(
   piece: Piece,
   { original, revision }: PieceSubject,
-  { photos, observed, yarns, lots, claims, sittings, repeatLength }: PieceRecord,
+  { photos, observed, yarns, lots, claims, sittings, repeatLength, timer, waiting }: PieceRecord,
   may: Pick<PieceShowPage, 'mayEdit' | 'mayOwn' | 'sharing'>,
   notice: string,
 ): PieceShowPage {
@@ -125,6 +132,9 @@ export function pieceShowPage(
     photos,
     observed,
     claims,
+    timer,
+    scripts: ['timer'],
+    waiting: waiting === 0 ? '' : `${waiting} ${waiting === 1 ? 'sitting waits' : 'sittings wait'} to be approved`,
     work: workView(sittings, piece.maker, { draft: revision?.draft, length: repeatLength }, may.mayEdit),
   }
 }

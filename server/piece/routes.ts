@@ -6,6 +6,8 @@ import { findDraft } from '../draft/queries.ts'
 import { findRevisionById, listRevisionChoices } from '../draft/revision-queries.ts'
 import { notFound, readId } from '../errors.ts'
 import { optionalId, readEntered } from '../form.ts'
+import { listProposals } from '../hours/proposal.ts'
+import { timerView } from '../hours/timer-view.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findOriginal, listOriginalChoices } from '../original/queries.ts'
 import { observedListView } from '../observed/view.ts'
@@ -92,17 +94,21 @@ export function pieceRoutes(context: Context): Router {
   router.get('/pieces/:id', (req, res) => {
     const piece = pieceAt(req.params.id)
     const subject = subjectOf(piece)
+    const mayEdit = viewerMayEdit(db, 'piece', piece.id)
+    const sittings = listSittings(db, piece.id)
     const record = {
       photos: photosView({ db, dataDir }, { noun: 'piece', id: piece.id }),
       observed: observedListView(db, { noun: 'piece', id: piece.id }),
       yarns: pieces.listPieceYarns(db, piece.id),
       lots: listLots(db),
       claims: claimsView(db, { pieceId: piece.id }),
-      sittings: listSittings(db, piece.id),
+      sittings,
       repeatLength: findRepeatLength(db, piece.id, subject.revision?.draft),
+      timer: timerView(db, now(), `/pieces/${piece.id}`, mayEdit ? piece.id : undefined, sittings.at(-1)?.stage),
+      waiting: mayEdit ? listProposals(db, piece, now()).proposals.length : 0,
     }
     const may = {
-      mayEdit: viewerMayEdit(db, 'piece', piece.id),
+      mayEdit,
       mayOwn: viewerMayOwn(db, 'piece', piece.id),
       sharing: sharingView(db, 'piece', piece.id),
     }

@@ -5,8 +5,9 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
 import { hiddenName } from '../rights/allowed.ts'
-import { toTime, type SittingEntered } from './form.ts'
-import type { Overlap, Sitting } from './queries.ts'
+import { toTime, type SittingEntered, type SittingForm } from './form.ts'
+import type { MadeFrom, Overlap, Sitting } from './queries.ts'
+import { saySaid } from './said.ts'
 import { listReadings } from './span.ts'
 import { isZone, nextDayOf, toLocal } from './time.ts'
 
@@ -28,6 +29,10 @@ interface SittingEditPage extends PageHead {
   /** Who and where: folded away unless there is something to say. */
   readonly moreOpen: boolean
   readonly problems: readonly { href: string; text: string }[]
+  /** What steps or clock said, before anybody corrected it; empty of a sitting that is typed. */
+  readonly said: string
+  /** What the sitting is made from, which the form sends along. */
+  readonly from: readonly { readonly name: string; readonly value: string }[]
   /** Empty for a new sitting. */
   readonly deletePath: string
   readonly deleteWords: string
@@ -80,6 +85,15 @@ export function askedBy(entered: SittingEntered, problems: Problems<SittingEnter
   }
 }
 
+/** What a new sitting is made from: a proposal of the steps by its key, or the clock that was stopped by its number. */
+export interface NewFrom {
+  readonly name: 'steps' | 'timer'
+  readonly value: string
+  readonly made: MadeFrom
+}
+
+const NEW_TITLES = { steps: 'Sitting from the steps', timer: 'Sitting by the clock', hand: 'New sitting' } as const
+
 /** New, edit and shown again: one page, so that none forgets a field. */
 export function sittingEditPage(
   piece: { readonly id: number; readonly name: string },
@@ -87,6 +101,7 @@ export function sittingEditPage(
   entered: SittingEntered,
   problems: Problems<SittingEntered> = {},
   overlaps: readonly Overlap[] = [],
+  from?: NewFrom,
 ): SittingEditPage {
   const asked = askedBy(entered, problems)
   const which = (label: string, readings: ReturnType<typeof listReadings>): FieldSpec => ({
@@ -101,7 +116,7 @@ export function sittingEditPage(
   } satisfies Record<keyof SittingEntered, FieldSpec>
   const fields = formFields(specs, entered, problems)
   return {
-    title: sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : 'New sitting',
+    title: sitting ? `Edit sitting of ${dayInWords(sitting.day)}` : NEW_TITLES[from?.name ?? 'hand'],
     section: 'pieces',
     action: sitting ? `/sittings/${sitting.id}` : `/pieces/${piece.id}/sittings`,
     piece: { id: piece.id, name: piece.name },
@@ -115,6 +130,12 @@ export function sittingEditPage(
     caution: CAUTIONS.backstrap.text,
     moreOpen: Boolean(problems.maker ?? problems.zone),
     problems: problemList(fields),
+    said: from
+      ? saySaid({ ...from.made, zone: isZone(entered.zone) ? entered.zone : 'UTC' })
+      : sitting
+        ? saySaid(sitting)
+        : '',
+    from: from ? [{ name: from.name, value: from.value }] : [],
     deletePath: sitting ? `/sittings/${sitting.id}/delete` : '',
     deleteWords: sitting ? toSittingWords(sitting) : '',
   }
@@ -154,7 +175,7 @@ export function blankSitting(today: string, zone: string, maker: string, last: S
 }
 
 /** A sitting as it would be typed, with the answers that it was kept by. */
-export function typedSitting(sitting: Sitting, overlaps: readonly Overlap[]): SittingEntered {
+export function typedSitting(sitting: SittingForm, overlaps: readonly Overlap[]): SittingEntered {
   const { startedAt, endedAt, zone, picks, repeats, lengthMm, minutes, breakMinutes } = sitting
   const start = startedAt === undefined ? undefined : toLocal(startedAt, zone)
   const end = endedAt === undefined ? undefined : toLocal(endedAt, zone)

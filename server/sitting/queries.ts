@@ -61,6 +61,21 @@ export function listSittings(db: Db, pieceId: number): Sitting[] {
   return db.all(inOrder.orderBy('id')).map(toSitting)
 }
 
+/** Every sitting of every piece that the viewer may see, with the name of its piece: by piece, then as it was worked. */
+export function listAllSittings(db: Db): (Sitting & { readonly pieceName: string })[] {
+  const query = db.sql
+    .selectFrom('sitting')
+    .innerJoin('piece', 'piece.id', 'sitting.piece_id')
+    .selectAll('sitting')
+    .select('piece.name as pieceName')
+    .where('sitting.deleted_at', 'is', null)
+    .where(readable('piece'))
+  const inOrder = query.orderBy('piece.name').orderBy('piece.id').orderBy('sitting.day')
+  return db
+    .all(inOrder.orderBy('sitting.started_at', (order) => order.asc().nullsLast()).orderBy('sitting.id'))
+    .map(({ pieceName, ...row }) => ({ ...toSitting(row), pieceName }))
+}
+
 /**
  * Other sittings of this maker that share a minute with this one. Sittings known by their minutes alone overlap
  * nothing that could be said; one that begins when another ends does not overlap it.

@@ -1,11 +1,14 @@
 import { Router, type Request, type Response } from 'express'
 import { today, type Context } from '../context.ts'
 import { notFound, readId } from '../errors.ts'
+import { readEntered } from '../form.ts'
+import { findNewFrom } from '../hours/new-from.ts'
+import { deleteTimer } from '../hours/timer-queries.ts'
 import { seeOther } from '../notice.ts'
 import { findPiece } from '../piece/queries.ts'
 import type { Piece } from '../piece/queries.ts'
 import { enteredSitting, readSittingForm, type SittingForm } from './form.ts'
-import { blankSitting, overlapIds, sittingEditPage, typedSitting } from './pages.ts'
+import { blankSitting, overlapIds, sittingEditPage, typedSitting, type NewFrom } from './pages.ts'
 import {
   deleteSitting,
   findLastSitting,
@@ -31,10 +34,16 @@ export function sittingRoutes(context: Context): Router {
   }
 
   /** The sitting to keep; undefined when the form went back with a problem or a question. */
-  const readOrAsk = (req: Request, res: Response, piece: Piece, sitting?: Sitting): SittingForm | undefined => {
+  const readOrAsk = (
+    req: Request,
+    res: Response,
+    piece: Piece,
+    { sitting, from }: { readonly sitting?: Sitting; readonly from?: NewFrom | undefined },
+  ): SittingForm | undefined => {
     const form = readSittingForm(req.body, now())
     if (!form.ok) {
-      res.status(422).send(page('sitting/edit', sittingEditPage(piece, sitting, form.entered, form.problems)))
+      const shown = sittingEditPage(piece, sitting, form.entered, form.problems, [], from)
+      res.status(422).send(page('sitting/edit', shown))
       return undefined
     }
     const value = { ...form.value, maker: form.value.maker || piece.maker }
@@ -45,22 +54,30 @@ export function sittingRoutes(context: Context): Router {
     const problem = {
       keepBoth: `This shares time with another sitting of ${whose}. Mend the times, or tick to keep both.`,
     }
-    res.status(422).send(page('sitting/edit', sittingEditPage(piece, sitting, entered, problem, overlaps)))
+    res.status(422).send(page('sitting/edit', sittingEditPage(piece, sitting, entered, problem, overlaps, from)))
     return undefined
   }
 
   router.get('/pieces/:id/sittings/new', (req, res) => {
     const piece = pieceAt(readId(req.params.id, 'piece'))
-    const entered = blankSitting(today(context), context.zone, piece.maker, findLastSitting(db, piece.id))
-    res.send(page('sitting/edit', sittingEditPage(piece, undefined, entered)))
+    const { start, ...asked } = readEntered(req.query, ['steps', 'timer', 'start'])
+    const from = findNewFrom(db, piece, asked, now())
+    const blank = () => blankSitting(today(context), context.zone, piece.maker, findLastSitting(db, piece.id))
+    const entered = from ? typedSitting(from.form, []) : blank()
+    if (start !== '') Object.assign(entered, { start, startWhich: '' })
+    res.send(page('sitting/edit', sittingEditPage(piece, undefined, entered, {}, [], from)))
   })
 
   router.post('/pieces/:id/sittings', (req, res) => {
     const piece = pieceAt(readId(req.params.id, 'piece'))
-    const value = readOrAsk(req, res, piece)
+    const from = findNewFrom(db, piece, readEntered(req.body, ['steps', 'timer']), now())
+    const value = readOrAsk(req, res, piece, { from })
     if (!value) return
-    insertSitting(db, piece.id, value, now().toISOString())
-    seeOther(res, `/pieces/${piece.id}#sittings`, 'saved')
+    db.write(() => {
+      insertSitting(db, piece.id, value, now().toISOString(), from?.made)
+      if (from?.name === 'timer') deleteTimer(db)
+    })
+    seeOther(res, from ? `/pieces/${piece.id}/hours#sittings` : `/pieces/${piece.id}#sittings`, 'saved')
   })
 
   router.get('/sittings/:id/edit', (req, res) => {
@@ -72,7 +89,7 @@ export function sittingRoutes(context: Context): Router {
 
   router.post('/sittings/:id', (req, res) => {
     const sitting = sittingAt(req.params.id)
-    const value = readOrAsk(req, res, pieceAt(sitting.pieceId), sitting)
+    const value = readOrAsk(req, res, pieceAt(sitting.pieceId), { sitting })
     if (!value) return
     updateSitting(db, sitting.id, value, now().toISOString())
     seeOther(res, `/pieces/${sitting.pieceId}#sittings`, 'saved')

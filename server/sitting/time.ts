@@ -57,6 +57,12 @@ export function offsetOf(at: string, zone: string): string {
   return `UTC${Temporal.Instant.from(at).toZonedDateTimeISO(zone).offset}`
 }
 
+/** Local day and time with the offset, to the second: `2026-10-25T02:30:00+01:00`. */
+export function toLocalStamp(at: string, zone: string): string {
+  const shown = Temporal.Instant.from(at).toZonedDateTimeISO(zone)
+  return shown.toString({ timeZoneName: 'never', smallestUnit: 'second' })
+}
+
 /** Whether the machine's own zone data know this IANA name. Bare offsets are refused: they know no clock changes. */
 export function isZone(name: string): boolean {
   if (!/^[A-Za-z_]+(\/[A-Za-z0-9_+-]+)*$/.test(name)) return false

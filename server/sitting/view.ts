@@ -31,7 +31,7 @@ interface SittingView {
   readonly note: string
 }
 
-interface StageView {
+export interface StageView {
   readonly stage: string
   readonly n: number
   readonly worked: string
@@ -51,9 +51,20 @@ export function workView(
   mayEdit: boolean,
 ): WorkView {
   const pace = piecePace(sittings, repeat.draft, repeat.length)
-  const stages = hoursByStage(sittings)
   return {
     sittings: sittings.map((sitting) => toSittingView(sitting, maker, mayEdit)).reverse(),
+    ...stageSums(sittings),
+    pace: toRates(pace).filter(({ isKnown }) => isKnown),
+    filled: toRateNote(pace),
+    unwoven: sittings.some(({ stage }) => stage === 'unweave'),
+  }
+}
+
+/** Time by stage, and all of it: the stages add up to it. */
+export function stageSums(sittings: readonly Sitting[]): { stages: StageView[]; total: StageView } {
+  const stages = hoursByStage(sittings)
+  const sum = (minutes: readonly number[]) => durationInWords(minutes.reduce((total, one) => total + one, 0))
+  return {
     stages: stages.map(({ stage, hours, breakHours, n }) => ({
       stage: STAGE_LABELS[stage],
       n,
@@ -63,12 +74,9 @@ export function workView(
     total: {
       stage: 'All stages',
       n: sittings.length,
-      worked: durationInWords(stages.reduce((sum, { hours }) => sum + hours, 0) * 60),
-      breaks: durationInWords(stages.reduce((sum, { breakHours }) => sum + breakHours, 0) * 60),
+      worked: sum(sittings.map((sitting) => workedMinutes(sitting))),
+      breaks: sum(sittings.map(({ breakMinutes }) => breakMinutes)),
     },
-    pace: toRates(pace).filter(({ isKnown }) => isKnown),
-    filled: toRateNote(pace),
-    unwoven: sittings.some(({ stage }) => stage === 'unweave'),
   }
 }
 
@@ -86,7 +94,8 @@ function toSittingView(sitting: Sitting, maker: string, mayEdit: boolean): Sitti
   }
 }
 
-function toTimes({ startedAt, endedAt, zone }: Sitting): string {
+/** `14:00 to 16:30`, with what tells two times of one name apart; empty where only the length is known. */
+export function toTimes({ startedAt, endedAt, zone }: Pick<Sitting, 'startedAt' | 'endedAt' | 'zone'>): string {
   if (startedAt === undefined || endedAt === undefined) return ''
   const [start, end] = [toLocal(startedAt, zone), toLocal(endedAt, zone)]
   const mark = ({ time, which }: ReturnType<typeof toLocal>) => (which === '' ? time : `${time} (${which})`)

@@ -70,15 +70,16 @@ export function makeDataDir(): string {
 /**
  * The program on a migrated in-memory database.
  * @param viewer who asks; the lone maker if not said, while there are no members
+ * @param now the clock of the machine, where it has to go on
  */
-export function startApp(db = migratedDb(), dataDir = makeDataDir(), viewer?: Viewer): Started {
+export function startApp(db = migratedDb(), dataDir = makeDataDir(), viewer?: Viewer, now = () => NOW): Started {
   const broken: unknown[] = []
   const app = createApp({
     db,
     dataDir,
     isLoopback: true,
     page: pagesBelow(''),
-    now: () => NOW,
+    now,
     zone: ZONE,
     viewerOf: viewer && (() => viewer),
     onBroken: (error) => void broken.push(error),
