@@ -22,6 +22,7 @@ export interface BestWays {
  * Keeps of a lattice what lies on a best walk: from its ends backward, a step is kept when it leads to a state that is
  * kept and reaches it at that state's least cost.
  * @param best the cost that `spread` found
+ * @param space where the lattice stands; it lends what is returned
  * Source: our own; tracing back as in any shortest-path lattice.
  */
 export function bestWays(lattice: Lattice, best: number, space: LatticeSpace): BestWays {
@@ -30,8 +31,7 @@ export function bestWays(lattice: Lattice, best: number, space: LatticeSpace): B
   const { picks, start } = walk
   const levels = levelsOf(walk)
   const { keys, next } = space
-  const make = () => new Int32Array(kept.steps)
-  const [from, to] = [make(), make()]
+  const [from, to] = [space.lendWhole(kept.steps), space.lendWhole(kept.steps)]
   const turns = new Int8Array(kept.steps)
   const hole = new Int8Array(kept.steps)
   const begins = new Int32Array(picks + 1)
@@ -71,7 +71,7 @@ function keepBest(
   const { picks, start } = walk
   const levels = levelsOf(walk)
   const { keys, costs, next } = space
-  const places = new Int32Array(offsets[picks + 1]!).fill(-1)
+  const places = space.lendWhole(offsets[picks + 1]!).fill(-1)
   for (let state = offsets[picks]!; state < places.length; state++) if (costs[state] === best) places[state] = 0
   const steps = new Int32Array(8)
   let kept = 0

@@ -3,7 +3,7 @@ import { CheapestFirst } from './cheapest-first.ts'
 import { colourCosts, type Palette, slantCosts, type TabletTask } from './column.ts'
 import { fillCostToGo, fillFreeCosts } from './cost-to-go.ts'
 import { fillHoles, type HoleChoice, listHoleChoices } from './hole-choices.ts'
-import type { LatticeSpace } from './lattice.ts'
+import type { Lattice, LatticeSpace } from './lattice.ts'
 import { leastNeutralCost } from './neutral-cost.ts'
 import { levelsOf, type Walk } from './walk.ts'
 
@@ -28,17 +28,21 @@ export interface Choice {
   readonly holes: HoleChoice
   readonly start: number
   readonly cost: number
-  /** Whether another threading, with holes of its own, costs as little. */
+  /** Whether the other threading, with holes of its own, costs as little. */
   readonly isTied: boolean
   /** The price of net turns that was found last. */
   readonly price: number
+  /** Where it lies in the space, as long as nothing else is spread there. */
+  readonly lattice: Lattice | undefined
 }
 
 export function toFrame(task: TabletTask, palette: Palette, space: LatticeSpace): Frame {
   const mismatch = task.cells.length
   const hasSlants = task.slants?.some((slant) => slant !== null) ?? false
   const { known } = task
-  const threadings = known.threading ? [known.threading] : hasSlants ? (['S', 'Z'] as const) : (['S'] as const)
+  // With holes that may be any, Z and the mirror of the holes of S do as well as S: it alone is looked at.
+  const isEither = hasSlants && known.holes !== null
+  const threadings = known.threading ? [known.threading] : isEither ? (['S', 'Z'] as const) : (['S'] as const)
   return {
     ...{ task, palette, hasSlants, space },
     colourCost: colourCosts(task, palette, mismatch),
@@ -65,6 +69,7 @@ interface Candidate {
 interface Found {
   readonly cost: number
   readonly candidate: Candidate
+  readonly lattice: Lattice | undefined
 }
 
 /**
@@ -89,8 +94,12 @@ export function chooseThreading(frame: Frame): Choice | undefined {
     }
     const walk = toWalk(frame, candidate.at, candidate.holes, candidate.start)
     const isRough = candidate.known === 'freely'
-    const { cost, ...priced } = isRough
-      ? { price, cost: fillCostToGo(walk, 0, frame.space.holdToGo(walk.picks * 4 * levelsOf(walk))) }
+    const { cost, lattice, ...priced } = isRough
+      ? {
+          price,
+          lattice: undefined,
+          cost: fillCostToGo(walk, 0, frame.space.holdToGo(walk.picks * 4 * levelsOf(walk))),
+        }
       : leastNeutralCost(walk, least, price, frame.space)
     price = priced.price
     if (cost > least || cost === Infinity) continue
@@ -101,13 +110,15 @@ export function chooseThreading(frame: Frame): Choice | undefined {
     least = cost
     // Where it must be neutral, the bound is what it would cost if it need not, and decides between starts.
     const done = task.require.twistNeutral ? candidate : { ...candidate, bound: cost }
-    if (!own || cost < own.cost || precedes(done, own.candidate)) found[done.at] = { cost, candidate: done }
+    if (!own || cost < own.cost || precedes(done, own.candidate)) found[done.at] = { cost, candidate: done, lattice }
   }
-  const tied = found.flatMap((one) => (one && one.cost === least ? [one.candidate] : []))
+  const tied = found.flatMap((one) => (one && one.cost === least ? [one] : []))
   const [best] = tied
   if (!best) return undefined
-  const { threading } = threadings[best.at]!
-  return { threading, holes: best.holes, start: best.start, cost: least, isTied: tied.length > 1, price }
+  const { holes, start, at } = best.candidate
+  const { threading } = threadings[at]!
+  const isTied = tied.length > 1 || (task.known.threading === null && threadings.length === 1)
+  return { threading, holes, start, cost: least, isTied, price, lattice: best.lattice }
 }
 
 /** Of candidates that cost the same, with one threading, the better. */
@@ -133,17 +144,30 @@ function listFillings({ task, palette, starts, hasSlants, threadings }: Frame): 
 function listBegun(frame: Frame, filling: Candidate): Candidate[] {
   const costs = new Int32Array(4)
   fillFreeCosts(toWalk(frame, filling.at, filling.holes, 0), costs)
-  const starts = listDistinctStarts(filling.holes, frame.starts)
+  const starts = listDistinctStarts(filling.holes, frame)
   return starts.map((start) => ({ ...filling, start, bound: costs[start]!, known: 'freely' }))
 }
 
-/** The starts from which the tablet does not look like from an earlier one: all threads alike, and one will do. */
-export function listDistinctStarts(holes: HoleChoice, starts: readonly number[]): number[] {
-  return starts.filter((start, at) => starts.findIndex((one) => looksAlike(holes, one, start)) === at)
+/**
+ * The starts from which the tablet does not look like from an earlier one: all threads alike, and one will do. While no
+ * slant is legible, nor does it look like that in a mirror, where forward is back.
+ */
+export function listDistinctStarts(
+  holes: HoleChoice,
+  { starts, hasSlants }: Pick<Frame, 'starts' | 'hasSlants'>,
+): number[] {
+  const isLike = (one: number, other: number) =>
+    looksAlike(holes, one, other) || (!hasSlants && looksMirrored(holes, one, other))
+  return starts.filter((start, at) => starts.findIndex((one) => isLike(one, start)) === at)
 }
 
 export function looksAlike(holes: HoleChoice, one: number, other: number): boolean {
   return holes.every((_, hole) => holes[(hole + one) & 3] === holes[(hole + other) & 3])
+}
+
+/** Whether the threads seen from one stand are those seen from the other in a mirror: stand p for one + other - p. */
+export function looksMirrored(holes: HoleChoice, one: number, other: number): boolean {
+  return holes.every((kind, hole) => kind === holes[(one + other - 1 - hole) & 3])
 }
 
 /** @param at which of the frame's threadings */

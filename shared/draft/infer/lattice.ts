@@ -8,6 +8,8 @@ export class LatticeTooLarge extends Error {}
 
 /** Memory that is used again from tablet to tablet. */
 export class LatticeSpace {
+  /** The lattice that stands here: the last one that was spread. */
+  stands: Lattice | undefined
   /** What `fillCostToGo` fills. */
   toGo = new Float64Array(1 << 14)
   /** State: which one it is in its layer. */
@@ -18,6 +20,30 @@ export class LatticeSpace {
   next = new Int32Array(1 << 15)
   /** Key: the state of the newest layer that has it. */
   slots = new Int32Array(1 << 12)
+
+  private readonly shelf: ArrayBuffer[] = []
+  private lent = 0
+
+  /** Everything that was lent is given back. */
+  takeBack(): void {
+    this.lent = 0
+  }
+
+  /** Whole numbers, all 0, until they are taken back. */
+  lendWhole(length: number): Int32Array {
+    return new Int32Array(this.lend(4 * length), 0, length).fill(0)
+  }
+
+  /** Numbers, all 0, until they are taken back. */
+  lendNumbers(length: number): Float64Array {
+    return new Float64Array(this.lend(8 * length), 0, length).fill(0)
+  }
+
+  private lend(bytes: number): ArrayBuffer {
+    const at = this.lent++
+    const there = this.shelf[at]
+    return there && there.byteLength >= bytes ? there : (this.shelf[at] = new ArrayBuffer(Math.ceil(bytes / 4) * 6 + 8))
+  }
 
   holdToGo(states: number): Float64Array {
     if (this.toGo.length < states) this.toGo = new Float64Array(states * 2)
@@ -74,6 +100,7 @@ export function spread(walk: Walk, price: number, toGo: Float64Array, bound: num
   space.holdKeys(((neutral ? picks : 1) + 1) * 2 * levels)
   space.keys[0] = 0
   space.costs[0] = 0
+  space.stands = undefined
   let keptOut = Infinity
   const steps = new Int32Array(8)
   const { slots } = space
@@ -123,5 +150,6 @@ export function spread(walk: Walk, price: number, toGo: Float64Array, bound: num
   }
   let cost = Infinity
   for (let state = offsets[picks]!; state < offsets[picks + 1]!; state++) cost = Math.min(cost, space.costs[state]!)
-  return { reached: true, lattice: { walk, offsets }, cost }
+  const lattice = (space.stands = { walk, offsets })
+  return { reached: true, lattice, cost }
 }

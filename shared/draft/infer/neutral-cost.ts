@@ -1,5 +1,5 @@
 import { fillCostToGo } from './cost-to-go.ts'
-import { type LatticeSpace, spread } from './lattice.ts'
+import { type Lattice, type LatticeSpace, spread } from './lattice.ts'
 import { fillSteps, levelsOf, nextLevel, type Walk } from './walk.ts'
 
 /** Prices are multiples of this, so that sums with them are exact. */
@@ -96,15 +96,16 @@ export function leastNeutralCost(walk: Walk, atMost: number, guess: number, spac
   let bound = Math.ceil(floor)
   for (let more = 1; bound <= atMost; more *= 4) {
     const found = spread(walk, price, space.toGo, bound, space)
-    if (found.reached) return { cost: found.cost, price }
-    if (found.keptOut === Infinity) return { cost: Infinity, price }
+    if (found.reached) return { cost: found.cost, price, lattice: found.lattice }
+    if (found.keptOut === Infinity) return { cost: Infinity, price, lattice: undefined }
     bound = Math.max(Math.ceil(found.keptOut), Math.min(atMost, Math.ceil(floor) + more))
   }
-  return { cost: bound, price }
+  return { cost: bound, price, lattice: undefined }
 }
 
-/** A cost and the price of net turns by which it was found. */
+/** A cost, the price of net turns by which it was found, and the lattice where it was reached. */
 export interface Least {
   readonly cost: number
   readonly price: number
+  readonly lattice: Lattice | undefined
 }

@@ -6,6 +6,7 @@ import {
   type Frame,
   listDistinctStarts,
   looksAlike,
+  looksMirrored,
   toFrame,
   toWalk,
 } from './choose-threading.ts'
@@ -35,6 +36,7 @@ export interface TabletSolution extends Differing {
  * Source: our own.
  */
 export function solveTablet(task: TabletTask, space: LatticeSpace): TabletSolution | undefined {
+  space.takeBack()
   const palette = paletteOf(task)
   const frame = toFrame(task, palette, space)
   const best = chooseThreading(frame)
@@ -53,26 +55,36 @@ export function solveTablet(task: TabletTask, space: LatticeSpace): TabletSoluti
     turns: firstWay(first.ways),
     mismatches: Math.floor(best.cost / mismatch),
     reversals: best.cost % mismatch,
-    ...tallyWays(begins, { task, shown, slantTells: task.known.threading !== null || isTold }),
+    ...tallyWays(begins, { task, shown, space, slantTells: task.known.threading !== null || isTold }),
   }
 }
 
 /** Every start from which the best can be reached. With nothing known of holes and start, the first of them becomes A. */
 function listBegins(frame: Frame, best: Choice): { holes: HoleChoice; begins: readonly Begin[] } {
-  const { task, starts, space, threadings } = frame
+  const { task, starts, space, threadings, hasSlants } = frame
   const at = threadings.findIndex(({ threading }) => threading === best.threading)
   const isFree = task.known.holes === null && task.known.start === null
   const holes = isFree ? rotateHoles(best.holes, best.start) : best.holes
-  const begins = listDistinctStarts(holes, starts).flatMap((start) => {
+  const chosen = isFree ? 0 : best.start
+  const findWays = (start: number): BestWays | undefined => {
     const walk = toWalk(frame, at, holes, start)
+    if (start === chosen && best.lattice && best.lattice === space.stands)
+      return bestWays({ walk, offsets: best.lattice.offsets }, best.cost, space)
     const { price, floor } = findPrice(walk, best.cost, best.price, space)
-    if (floor > best.cost) return []
+    if (floor > best.cost) return undefined
     const found = spread(walk, price, space.toGo, best.cost, space)
-    if (!found.reached || found.cost !== best.cost) return []
-    const alike = starts.filter((one) => looksAlike(holes, one, start)).length
-    return [{ start, alike, ways: bestWays(found.lattice, best.cost, space) }]
+    return found.reached && found.cost === best.cost ? bestWays(found.lattice, best.cost, space) : undefined
+  }
+  // The chosen one first, for its lattice may stand there still.
+  const inTurn = listDistinctStarts(holes, frame).sort((a, b) => Number(b === chosen) - Number(a === chosen))
+  const begins = inTurn.flatMap((start) => {
+    const ways = findWays(start)
+    if (!ways) return []
+    const alike = starts.filter((one) => looksAlike(holes, one, start))
+    const mirrored = hasSlants ? [] : starts.filter((one) => looksMirrored(holes, one, start) && !alike.includes(one))
+    return [{ start, alike: alike.length, mirrored: mirrored.length, ways }]
   })
-  return { holes, begins }
+  return { holes, begins: begins.sort((a, b) => a.start - b.start) }
 }
 
 /** One best turning: at each pick the same way as before when that is as good, and forward at first. */
