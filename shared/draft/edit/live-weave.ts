@@ -134,12 +134,15 @@ const [SLANTS, IDLE] = [5, 2]
 
 /**
  * Weaves all tablets pick by pick from the first changed turn on, in the arrays that are there: new ones of a long draft
- * cost more than the weaving. Past the last changed turn it ends with the first pick that stands as it stood before.
+ * cost more than the weaving. Past the last changed turn it ends with the first pick that stands as it stood before; or
+ * with the first in which no tablet idles, for from there on each goes as it went, only from another stand.
  */
 function weaveRows(woven: Woven, bench: Bench, { cells, before, after }: Extract<Step, { kind: 'turns' }>): void {
   const { tablets, turns } = bench.turning
   const { face, reverse, slant, topNear, net } = woven
-  cells.forEach((cell, at) => (net[cell % tablets]! += after[at]! - before[at]!))
+  const further = new Int32Array(tablets)
+  cells.forEach((cell, at) => (further[cell % tablets]! += after[at]! - before[at]!))
+  further.forEach((quarters, tablet) => (net[tablet]! += quarters))
   const starts = Int8Array.from(bench.tablets, ({ start }) => HOLES.indexOf(start))
   const slants = new Uint8Array(tablets * SLANTS)
   bench.tablets.forEach((tablet, at) => {
@@ -151,12 +154,14 @@ function weaveRows(woven: Woven, bench: Bench, { cells, before, after }: Extract
   const first = cells[0]! - (cells[0]! % tablets)
   for (let row = first; row < turns.length; row += tablets) {
     let isSame = row > last
+    let isTurned = row > last
     for (let tablet = 0, cell = row; tablet < tablets; tablet++, cell++) {
       const turn = turns[cell]! + 2
       const stand = ((row === 0 ? starts[tablet]! : topNear[cell - tablets]!) + turn - 2) & 3
       let onFace = (stand + ON_FACE[turn]!) & 3
       let onReverse = (stand + ON_REVERSE[turn]!) & 3
       if (turn === IDLE) {
+        isTurned = false
         onFace = row === 0 ? -1 : face[cell - tablets]!
         onReverse = row === 0 ? -1 : reverse[cell - tablets]!
       }
@@ -167,7 +172,29 @@ function weaveRows(woven: Woven, bench: Bench, { cells, before, after }: Extract
       topNear[cell] = stand
     }
     if (isSame) return
+    if (isTurned) return [topNear, face, reverse].forEach((holes) => shiftHoles(holes, row + tablets, further))
   }
+}
+
+/** Four holes at once, each half a turn further. */
+const HALF_TURN = 0x02020202
+
+/**
+ * Moves holes (0 to 3, none blank) on by so many quarter turns a tablet.
+ * @param from a cell that begins a pick
+ */
+function shiftHoles(holes: Int8Array, from: number, further: Int32Array): void {
+  const byHalf = further.every((quarters) => (quarters & 3) === 2)
+  const tablets = further.length
+  const words = byHalf ? from + (-from & 3) : holes.length
+  for (let cell = from, tablet = 0; cell < Math.min(words, holes.length); cell++) {
+    holes[cell] = (holes[cell]! + further[tablet]!) & 3
+    tablet = tablet + 1 === tablets ? 0 : tablet + 1
+  }
+  if (words >= holes.length) return
+  const four = new Int32Array(holes.buffer, holes.byteOffset + words, (holes.length - words) >> 2)
+  for (let at = 0; at < four.length; at++) four[at]! ^= HALF_TURN
+  for (let cell = words + four.length * 4; cell < holes.length; cell++) holes[cell]! ^= 2
 }
 
 const forwardSlant = ({ threading }: Tablet) => (threading === 'S' ? SLASH : BACKSLASH)

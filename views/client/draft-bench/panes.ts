@@ -69,7 +69,16 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
       const drawn = Math.max(0, Math.min(pick, view.picks - 1))
       return { tablet: name === 'reverse' ? tablets - 1 - held : held, pick: drawn % picks }
     }
-    return { name, box, gutter, cloth, pane, edges, overlay, placeAt }
+    const sees = () => {
+      const { top } = cloth.getBoundingClientRect()
+      const [high, last] = [tabletPxOf(view), desk.bench.tablets.length - 1]
+      const [from, to] = [-top / high - 1, (innerHeight - top) / high]
+      return (tablet: number) => {
+        const row = name === 'reverse' ? last - tablet : tablet
+        return row >= from && row <= to
+      }
+    }
+    return { name, box, gutter, cloth, pane, edges, overlay, placeAt, sees, numbered: '' }
   })
   const twistParts = paneParts(
     stack,
@@ -89,12 +98,12 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
   }
   const tabletOf = (name: PaneName, row: number) => (name === 'reverse' ? desk.bench.tablets.length - 1 - row : row)
   const pictures = [
-    ...bands.map(({ name, box, pane }) => ({
-      ...{ name, box },
+    ...bands.map(({ name, box, pane, sees }) => ({
+      ...{ name, box, sees },
       draw: (sight: Sight, changed?: Uint8Array) =>
         pane.draw(sight, desk.bench.tablets.length, changed && ((row) => changed[tabletOf(name, row)] === 1)),
     })),
-    { name: 'twist', box: twistParts.box, draw: drawTwist },
+    { name: 'twist', box: twistParts.box, draw: drawTwist, sees: () => () => true },
   ]
   const slices = drawInSlices(pictures, () => sightOf(view, devicePixelRatio))
 
@@ -105,10 +114,13 @@ export function createPanes(stack: HTMLElement, desk: Desk, view: View): Panes {
     ruler.draw(sight, desk.bench.turning.picks)
     for (const { name, box } of pictures) box.hidden = !shows.has(name)
     slices.draw(sight, tablets)
-    for (const { name, box, gutter, edges, overlay } of bands) {
+    for (const band of bands) {
+      const { name, box, gutter, edges, overlay } = band
       if (box.hidden) continue
       edges?.draw(sight, view.picks, shown.colours[shown.weft]!.hex)
-      numberRows(gutter, rows, tabletPxOf(view), (row) => tabletOf(name, row))
+      const numbered = `${rows} ${tabletPxOf(view)}`
+      if (band.numbered !== numbered) numberRows(gutter, rows, tabletPxOf(view), (row) => tabletOf(name, row))
+      band.numbered = numbered
       overlay.draw()
     }
   }

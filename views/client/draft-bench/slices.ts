@@ -4,10 +4,12 @@ import type { Sight } from './view.ts'
 export interface Picture {
   readonly box: HTMLElement
   draw(sight: Sight, changed?: Uint8Array): void
+  /** Which of its tablets are in the window. */
+  sees(): (tablet: number) => boolean
 }
 
 /**
- * After an edit the pictures that are in the window are drawn at once, those above and below it one by one in the frames
+ * After an edit what is in the window is drawn at once, what is above and below it picture by picture in the frames
  * after, so that the hand is followed however many there are. Everything else that changes is drawn at once.
  * @param sight asked for when a picture is drawn later than it was told
  */
@@ -21,6 +23,16 @@ export function drawInSlices(pictures: readonly Picture[], sight: () => Sight) {
     const changed = owed.get(picture)
     owed.delete(picture)
     if (changed) picture.draw(now, changed)
+  }
+  const paySeen = (picture: Picture, now: Sight) => {
+    const changed = owed.get(picture)
+    if (!changed) return
+    const isSeen = picture.sees()
+    const [seen, rest] = [changed.slice(), changed.slice()]
+    changed.forEach((_, tablet) => ((isSeen(tablet) ? rest : seen)[tablet] = 0))
+    picture.draw(now, seen)
+    if (rest.includes(1)) owed.set(picture, rest)
+    else owed.delete(picture)
   }
   const drawNext = () => {
     const [next] = owed.keys()
@@ -48,7 +60,7 @@ export function drawInSlices(pictures: readonly Picture[], sight: () => Sight) {
         }
         const before = owed.get(picture)
         owed.set(picture, before ? before.map((one, tablet) => one | changed[tablet]!) : changed)
-        if (!away.has(picture.box)) pay(picture, now)
+        if (!away.has(picture.box)) paySeen(picture, now)
       }
       if (owed.size > 0) frame ||= requestAnimationFrame(drawNext)
     },
