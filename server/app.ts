@@ -21,6 +21,7 @@ import { isDiskFailing, toDiskRefusal } from './disk-fault.ts'
 import { HttpError, notFound, SignInFirst } from './errors.ts'
 import { rememberedLook } from './look/look.ts'
 import { lookRoutes } from './look/routes.ts'
+import { loomRoutes } from './loom/routes.ts'
 import { homeRoutes } from './home/routes.ts'
 import { healthRoutes } from './keeper/health.ts'
 import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
@@ -160,6 +161,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(settleRoutes(options))
   router.use(lotColourRoutes(options))
   router.use(planRoutes(options))
+  router.use(loomRoutes(options))
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))

@@ -35,7 +35,11 @@ await Promise.all([
   }),
   build({
     ...shared,
-    entryPoints: { style: 'views/styles/style.css', dark: 'views/styles/dark.css' },
+    entryPoints: {
+      style: 'views/styles/style.css',
+      dark: 'views/styles/dark.css',
+      'loom-file': 'views/styles/loom-file.css',
+    },
     outdir: 'dist/assets',
     minify: true,
     sourcemap: false,

@@ -3,7 +3,8 @@ import { HttpError } from './errors.ts'
 import type { Log } from './log.ts'
 import { networkOf } from './member/network.ts'
 
-const CSP = [
+/** What pages may fetch and run. */
+export const CSP = [
   ...["default-src 'none'", "script-src 'self'", "style-src 'self'", "img-src 'self' data:", "font-src 'self'"],
   ...["connect-src 'self'", "form-action 'self'", "base-uri 'none'", "frame-ancestors 'none'", "object-src 'none'"],
 ].join('; ')

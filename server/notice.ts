@@ -9,6 +9,7 @@ const NOTICES = {
   'density-removed': 'Removed. What it said stands in this form: Save puts it back.',
   deleted: 'In the bin now, for 30 days.',
   restored: 'Taken out of the bin again.',
+  'steps-in': 'The steps of the file are in. The place is where the latest step of all says.',
   purged: 'Gone for good.',
   needed: 'Something else still rests on it, so it stays in the bin.',
   'backed-up': 'The backup is made, read back and found good.',

@@ -27,6 +27,12 @@ export interface PageHead {
   readonly travelsOpenly?: boolean
   /** Of a form that came back: each leads to its field. */
   readonly problems?: readonly { readonly href: string; readonly text: string }[]
+  /** Without masthead and foot, for a page that fills the screen; usual if left out. */
+  readonly frame?: 'bare'
+  /** Of a bare page that can be installed: the path of its web manifest. */
+  readonly manifest?: string
+  /** Of a bare page that stands in one file, without a server: its policy, styles and script. */
+  readonly inline?: { readonly policy: Html; readonly style: Html; readonly script: Html }
 }
 
 export type Page = <K extends keyof Pages & string>(name: K, data: Pages[K] & PageHead) => string
@@ -67,7 +73,10 @@ export function createPages(base: string): Page {
       templates.set(`${folder.name}/${name}`, parse(engine, readTemplate(views, `${folder.name}/${name}`), options))
     }
   }
-  const layout = parse(engine, readTemplate(views, 'layout'), options)
+  const frames = {
+    usual: parse(engine, readTemplate(views, 'layout'), options),
+    bare: parse(engine, readTemplate(views, 'bare'), options),
+  }
   return (name, data) => {
     const template = templates.get(name)
     if (!template) throw new Error(`There is no template views/${name}.hbs`)
@@ -78,6 +87,8 @@ export function createPages(base: string): Page {
       problems: [],
       version: '',
       undo: '',
+      manifest: '',
+      inline: '',
       once: newOnce(),
       ...LOOK_HEADS[currentShell().look ?? 'device'],
       ...currentShell(),
@@ -90,7 +101,7 @@ export function createPages(base: string): Page {
     const isDoor = name === 'member/sign-in' || name === 'member/join'
     const warnsOfListeners = data.travelsOpenly === true && (shell.memberName !== '' || isDoor)
     const title = shell.problems.length > 0 ? `Error: ${data.title}` : data.title
-    return layout({ ...shell, title, warnsOfListeners, body: toHtml(template(shell)) })
+    return frames[data.frame ?? 'usual']({ ...shell, title, warnsOfListeners, body: toHtml(template(shell)) })
   }
 }
 

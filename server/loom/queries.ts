@@ -80,3 +80,10 @@ function toLoomStep(row: Selectable<LoomStepRow>): LoomStep {
     ...{ deviceAt: row.device_at, receivedAt: row.received_at },
   }
 }
+
+/** The name of a piece in every notebook. @throws Error when there is no such piece */
+export function findPieceUid(db: Db, pieceId: number): string {
+  const row = db.first(db.sql.selectFrom('piece').select('uid').where('id', '=', pieceId))
+  if (!row) throw new Error(`There is no piece ${pieceId}`)
+  return row.uid
+}

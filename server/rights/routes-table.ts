@@ -154,6 +154,10 @@ export const ROUTES: readonly RouteRight[] = [
   // With the viewer's own ticks alone.
   get('/pieces/:id/plan/threading', edit('piece')),
   post('/pieces/:id/plan/threading', edit('piece')),
+  // At the loom a piece is its makers' alone; the worker's script is the same for everybody.
+  ...['', '/file.html', '/manifest.webmanifest', '/icon.svg'].map((at) => get(`/pieces/:id/loom${at}`, edit('piece'))),
+  ...['', '/steps', '/file'].map((at) => post(`/pieces/:id/loom${at}`, edit('piece'))),
+  get('/loom/worker.js', OPEN),
   get('/pieces/:id/claims/new', edit('piece')),
   post('/pieces/:id/claims', edit('piece')),
   get('/pieces/:id/sittings/new', edit('piece')),

@@ -37,7 +37,7 @@ export const PATHS = [
     'drafts/2/revisions/1/tell?neutral=yes&turning=yes&over=3',
   ],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
-  ...['pieces/1/plan', 'pieces/2/plan', 'pieces/1/plan/cards', 'pieces/1/plan/threading'],
+  ...['pieces/1/plan', 'pieces/2/plan', 'pieces/1/plan/cards', 'pieces/1/plan/threading', 'pieces/1/loom'],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
   ...[
     'bin',

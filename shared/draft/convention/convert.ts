@@ -126,6 +126,20 @@ export function changesBy(card: ConventionCard): Changes {
 }
 
 /**
+ * How the turns of a draft of our frame are told to a reader of a card: the sign that a turn gets, whether tablets are
+ * counted from the other end, and from which of the reader's sides tablet 1 counts.
+ * @example tellingBy(OUR_FRAME) // { turnSign: 1, reversesTablets: false, from: 'left' }
+ */
+export function tellingBy(card: ConventionCard): {
+  readonly turnSign: 1 | -1
+  readonly reversesTablets: boolean
+  readonly from: 'left' | 'right'
+} {
+  const { turnSign, reversesTablets } = conversionBy(card)
+  return { turnSign, reversesTablets, from: assumed(card).count === 'right' ? 'right' : 'left' }
+}
+
+/**
  * Where the holes of a tablet of our frame stand before the first pick, for the reader of a card, with that author's
  * letters: hole j of the four at `corner`, counted top-near, bottom-near, bottom-far, top-far as that reader sees them.
  * @returns four, by corner
