@@ -19,6 +19,23 @@ const LEAST_EDGE = 8
 /** So many places more than colours are tried as centres. */
 const SPARE = 4
 
+/** The cells that have a colour, those that are looked at, and how far each of these must go to meet others. */
+export interface Crowd {
+  readonly cells: Int32Array
+  readonly looked: Int32Array
+  readonly reach: Float64Array
+}
+
+/**
+ * What is the same of a band's cells however many colours they are sorted into; it takes most of the time of sorting.
+ * @param labs CIELAB of each cell, three numbers each; NaN where there is none
+ */
+export function crowdOf(labs: Float64Array): Crowd {
+  const cells = listKnown(labs)
+  const looked = lookedAt(cells)
+  return { cells, looked, reach: reachOf(labs, looked) }
+}
+
 /**
  * Sorts cells into k colours: k-means in CIELAB, with first centres that are chosen and not drawn by lot. The first is
  * the cell with the closest neighbours, each further one the cell that lies farthest from those chosen, where cells with
@@ -27,19 +44,21 @@ const SPARE = 4
  * as long as that brings cells closer, where a cell that is far from all counts as one at the edge.
  * @param labs CIELAB of each cell, three numbers each; NaN where there is none
  * @param k how many colours, 1 to 8
+ * @param crowd what `crowdOf` says of these cells
  * @returns the same groups for the same cells, the largest group first
  * @throws RangeError when k is out of range or there are fewer cells than colours
  * @example clusterColours(labs, 3).centres.length // 9
  * Source: k-means of Lloyd; the choice of first centres after k-means++ of Arthur and Vassilvitskii, without its chance.
  */
-export function clusterColours(labs: Float64Array, k: number): Clusters {
+export function clusterColours(labs: Float64Array, k: number, crowd: Crowd = crowdOf(labs)): Clusters {
   requireWhole('k', k, 1)
   if (k > MOST_FOUND) throw new RangeError(`k must be at most ${MOST_FOUND}, not ${k}`)
-  const cells = listKnown(labs)
+  const { cells, looked } = crowd
   if (cells.length < k) throw new RangeError(`labs must hold at least ${k} cells with a colour, not ${cells.length}`)
-  const looked = lookedAt(cells, k)
-  const first = settle(labs, looked, firstCentres(labs, looked, k))
-  const spare = settle(labs, looked, firstCentres(labs, looked, Math.min(looked.length, k + SPARE)))
+  // Chosen one after the other, so the first k of more are the k that would be chosen of k.
+  const chosen = firstCentres(labs, crowd, Math.min(looked.length, k + SPARE))
+  const first = settle(labs, looked, chosen.slice(0, k * 3))
+  const spare = settle(labs, looked, chosen)
   const { centres, labels } = settle(labs, cells, exchange(labs, looked, first.centres, spare.centres))
   return bySize(centres, labels, k)
 }
@@ -63,9 +82,15 @@ function settle(labs: Float64Array, cells: Int32Array, from: Float64Array) {
 function exchange(labs: Float64Array, cells: Int32Array, centres: Float64Array, spare: Float64Array): Float64Array {
   const nearest = Float64Array.from(cells, (cell) => Math.sqrt(squareToNearest(labs, cell, spare))).sort()
   const edge = Math.max(LEAST_EDGE, 4 * nearest[Math.floor(cells.length / 2)]!) ** 2
-  const cost = (tried: Float64Array) =>
-    cells.reduce((sum, cell) => sum + Math.min(edge, squareToNearest(labs, cell, tried)), 0)
-  let [best, least] = [centres, cost(centres)]
+  /** Not summed to the end where it is too much already. */
+  const cost = (tried: Float64Array, tooMuch: number) => {
+    let sum = 0
+    for (let at = 0; at < cells.length && sum < tooMuch; at++) {
+      sum += Math.min(edge, squareToNearest(labs, cells[at]!, tried))
+    }
+    return sum
+  }
+  let [best, least] = [centres, cost(centres, Infinity)]
   for (let round = 0, better = true; better && round < MOST_FOUND; round++) {
     better = false
     const now = best
@@ -73,7 +98,7 @@ function exchange(labs: Float64Array, cells: Int32Array, centres: Float64Array, 
       for (let into = 0; into < spare.length; into += 3) {
         const tried = now.slice()
         tried.set(spare.subarray(into, into + 3), out)
-        const costs = cost(tried)
+        const costs = cost(tried, least * 0.999)
         if (costs < least * 0.999) [best, least, better] = [tried, costs, true]
       }
     }
@@ -84,7 +109,8 @@ function exchange(labs: Float64Array, cells: Int32Array, centres: Float64Array, 
 function squareToNearest(labs: Float64Array, cell: number, centres: Float64Array): number {
   let least = Infinity
   for (let colour = 0; colour * 3 < centres.length; colour++) {
-    least = Math.min(least, squareBetween(labs, cell, centres, colour))
+    const square = squareBetween(labs, cell, centres, colour)
+    if (square < least) least = square
   }
   return least
 }
@@ -99,19 +125,19 @@ export function listKnown(labs: Float64Array): Int32Array {
 }
 
 function squareBetween(a: Float64Array, i: number, b: Float64Array, j: number): number {
-  const [l, m, n] = [a[i * 3]! - b[j * 3]!, a[i * 3 + 1]! - b[j * 3 + 1]!, a[i * 3 + 2]! - b[j * 3 + 2]!]
+  const l = a[i * 3]! - b[j * 3]!
+  const m = a[i * 3 + 1]! - b[j * 3 + 1]!
+  const n = a[i * 3 + 2]! - b[j * 3 + 2]!
   return l * l + m * m + n * n
 }
 
-function lookedAt(cells: Int32Array, k: number): Int32Array {
+function lookedAt(cells: Int32Array): Int32Array {
   const stride = Math.max(1, Math.ceil(cells.length / LOOKED_AT))
   // Not every n-th cell: a step that divides the number of tablets would look at some tablets only.
-  const seen = cells.filter((_, at) => Math.floor(((at * 0.6180339887) % 1) * stride) === 0)
-  return seen.length >= k ? seen : cells
+  return cells.filter((_, at) => Math.floor(((at * 0.6180339887) % 1) * stride) === 0)
 }
 
-function firstCentres(labs: Float64Array, looked: Int32Array, k: number): Float64Array {
-  const reach = reachOf(labs, looked)
+function firstCentres(labs: Float64Array, { looked, reach }: Crowd, k: number): Float64Array {
   const usual = [...reach].sort((a, b) => a - b)[Math.floor(reach.length / 2)]! + 1e-9
   const crowding = reach.map((one) => Math.min(1, (usual / (one + 1e-9)) ** 2))
   const nearest = new Float64Array(looked.length).fill(Infinity)
@@ -156,10 +182,13 @@ function assign(
 ): number {
   let changed = 0
   for (const cell of cells) {
-    let [best, label] = [Infinity, 0]
+    let best = Infinity
+    let label = 0
     for (let colour = 0; colour * 3 < centres.length; colour++) {
       const square = squareBetween(labs, cell, centres, colour)
-      if (square < best) [best, label] = [square, colour]
+      if (square >= best) continue
+      best = square
+      label = colour
     }
     distances[cell] = Math.sqrt(best)
     if (labels[cell] !== label) changed++
@@ -175,15 +204,42 @@ function moveCentres(
   labels: Int8Array,
   distances: Float64Array,
 ): void {
+  const own = new Float64Array(cells.length)
   for (let colour = 0; colour * 3 < centres.length; colour++) {
-    const own = cells.filter((cell) => labels[cell] === colour)
-    if (own.length === 0) continue
-    const limit = 3 * Float64Array.from(own, (cell) => distances[cell]!).sort()[Math.floor(own.length / 2)]!
-    const near = own.filter((cell) => distances[cell]! <= limit + 1e-9)
-    for (let axis = 0; axis < 3; axis++) {
-      centres[colour * 3 + axis] = near.reduce((sum, cell) => sum + labs[cell * 3 + axis]!, 0) / near.length
+    let many = 0
+    for (const cell of cells) if (labels[cell] === colour) own[many++] = distances[cell]!
+    if (many === 0) continue
+    const limit = 3 * placeInOrder(own.subarray(0, many), Math.floor(many / 2)) + 1e-9
+    let near = 0
+    const sums = [0, 0, 0]
+    for (const cell of cells) {
+      if (labels[cell] !== colour || distances[cell]! > limit) continue
+      near++
+      for (let axis = 0; axis < 3; axis++) sums[axis]! += labs[cell * 3 + axis]!
     }
+    for (let axis = 0; axis < 3; axis++) centres[colour * 3 + axis] = sums[axis]! / near
   }
+}
+
+/** What would stand at a place if the numbers were in order; they are moved about. By the halving of quicksort. */
+function placeInOrder(numbers: Float64Array, place: number): number {
+  let [low, high] = [0, numbers.length - 1]
+  while (low < high) {
+    const pivot = numbers[(low + high) >> 1]!
+    let [up, down] = [low, high]
+    while (up <= down) {
+      while (numbers[up]! < pivot) up++
+      while (numbers[down]! > pivot) down--
+      if (up > down) break
+      const held = numbers[up]!
+      numbers[up++] = numbers[down]!
+      numbers[down--] = held
+    }
+    if (place <= down) high = down
+    else if (place >= up) low = up
+    else break
+  }
+  return numbers[place]!
 }
 
 function bySize(centres: Float64Array, labels: Int8Array, k: number): Clusters {

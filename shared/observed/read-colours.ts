@@ -1,5 +1,5 @@
 import { deltaE2000, hexOfLab, type Lab, labOfLinear } from '../colour/lab.ts'
-import { clusterColours, type Clusters, MOST_FOUND } from './cluster.ts'
+import { clusterColours, type Clusters, crowdOf, MOST_FOUND } from './cluster.ts'
 import { confidenceOf, type Scatter, scatterOf } from './confidence.ts'
 import { lightOfColours, lightOfNeighbours, type LightSurface, surfaceOf } from './light.ts'
 import type { CellSamples } from './sample.ts'
@@ -79,19 +79,28 @@ function spreadOver(samples: CellSamples, { clusters, scatter, light: few }: Ret
   return { clusters, light, ...confidenceOf(labs, clusters, scatter, blurOf(samples.spread)) }
 }
 
-function solve(samples: CellSamples, k: number) {
+/** The colours under a first guess at the light, which is the same for any number of them. */
+function begin(samples: CellSamples) {
+  return seenUnder(samples, lightOfNeighbours(samples.light, samples.tablets, samples.picks))
+}
+
+function seenUnder(samples: CellSamples, light: LightSurface) {
+  const labs = labsUnder(samples.light, light)
+  return { light, labs, crowd: crowdOf(labs) }
+}
+
+function solve(samples: CellSamples, k: number, begun = begin(samples)) {
   const { tablets, picks } = samples
   const blur = blurOf(samples.spread)
-  const under = (light: LightSurface) => {
-    const labs = labsUnder(samples.light, light)
-    const clusters = clusterColours(labs, k)
+  const under = ({ light, labs, crowd }: ReturnType<typeof seenUnder>) => {
+    const clusters = clusterColours(labs, k, crowd)
     const scatter = scatterOf(labs, clusters)
     return { light, clusters, scatter, ...confidenceOf(labs, clusters, scatter, blur) }
   }
-  let found = under(lightOfNeighbours(samples.light, tablets, picks))
+  let found = under(begun)
   for (let round = 1; round < ROUNDS; round++) {
     const ratios = ratiosOf(samples, found.clusters, found.labels)
-    found = under(lightOfColours(ratios, found.confidence, tablets, picks))
+    found = under(seenUnder(samples, lightOfColours(ratios, found.confidence, tablets, picks)))
   }
   return found
 }
@@ -119,9 +128,11 @@ const LEAST_SHARE = 0.01
 export function proposeColours(samples: CellSamples): number {
   const few = thinned(samples, MOST_PROPOSED)
   const cells = few.spread.reduce((count, spread) => count + (Number.isNaN(spread) ? 0 : 1), 0)
+  if (cells < 1) throw new RangeError('samples must hold at least 1 cell with a colour, not 0')
+  const begun = begin(few)
   let proposed = 1
   for (let k = 2; k <= Math.min(MOST_FOUND, cells); k++) {
-    const { clusters, scatter } = solve(few, k)
+    const { clusters, scatter } = solve(few, k, begun)
     if (areApart(clusters, scatter, cells)) proposed = k
   }
   return proposed
