@@ -22,6 +22,7 @@ import { HttpError, notFound, SignInFirst } from './errors.ts'
 import { rememberedLook } from './look/look.ts'
 import { lookRoutes } from './look/routes.ts'
 import { loomRoutes } from './loom/routes.ts'
+import { forecastRoutes } from './forecast/routes.ts'
 import { homeRoutes } from './home/routes.ts'
 import { healthRoutes } from './keeper/health.ts'
 import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
@@ -53,6 +54,7 @@ import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
 import { planRoutes } from './plan/routes.ts'
+import { quoteRoutes } from './quote/routes.ts'
 import { rightsGuard } from './rights/guard.ts'
 import type { Viewer } from './rights/viewer.ts'
 import { lotColourRoutes } from './yarn/draft-routes.ts'
@@ -161,6 +163,8 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(settleRoutes(options))
   router.use(lotColourRoutes(options))
   router.use(planRoutes(options))
+  router.use(forecastRoutes(options))
+  router.use(quoteRoutes(options))
   router.use(loomRoutes(options))
   router.use(sittingRoutes(options))
   router.use(photoRoutes(options))

@@ -4,6 +4,10 @@ import type { Request, Response } from 'express'
 const NOTICES = {
   saved: 'Saved.',
   entered: 'Entered in the ledger.',
+  'quote-sent': 'Frozen. This version never changes; the document is yours to send.',
+  'quote-copied': 'Copied. This is the new one.',
+  'forecast-taken': 'The hours are those of a forecast of today, which is kept with the quote.',
+  'forecast-kept': 'Kept. It is held against the hours when the piece is finished.',
   settled: 'Settled. What was planned and what was used stand in the ledgers.',
   'yarns-kept': 'The lots of the table are on your shelf.',
   'density-removed': 'Removed. What it said stands in this form: Save puts it back.',

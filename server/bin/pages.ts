@@ -24,6 +24,7 @@ const KINDS: Readonly<Record<Binned, string>> = {
     observed: 'Observed face',
     yarn: 'Yarn',
     lot: 'Lot',
+    quote: 'Quote',
   },
 }
 

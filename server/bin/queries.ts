@@ -4,7 +4,7 @@ import { rawRows } from '../db/raw.ts'
 import { isOwn, type Owned } from '../rights/readable.ts'
 
 /** What lies in the bin for a while before it is gone. */
-export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed', 'yarn', 'lot'] as const
+export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed', 'yarn', 'lot', 'quote'] as const
 export type Binned = (typeof BINNED)[number]
 
 /** Days that the bin keeps what is thrown away. */
@@ -58,6 +58,8 @@ export function listBin(db: Db): BinEntry[] {
     db,
     sql<BinEntry>`${owned('source', 'title')} union all ${owned('original', 'name')} union all ${owned('draft', 'title')}
       union all ${owned('piece', 'name')} union all ${owned('yarn', 'name')}
+      union all select 'quote', q.id, 'Quote: ' || coalesce(json_extract(q.entered, '$.title'), ''), q.deleted_at from quote q
+        where q.deleted_at is not null and ${isOwn('quote', 'q')}
       union all select 'lot', l.id, y.name || ', ' || l.colour_name, l.deleted_at from lot l join yarn y on y.id = l.yarn_id
         where l.deleted_at is not null and y.deleted_at is null and ${isOwn('yarn', 'y')}
       union all select 'sitting', s.id, 'Sitting of ' || s.day || ', ' || p.name, s.deleted_at from sitting s
@@ -90,6 +92,7 @@ export function purge(db: Db, kind: Binned, id: number): boolean {
 /** Empties the bin of everything thrown away before `limit`, what rests on other things first. @returns how many are gone */
 export function purgeBefore(db: Db, limit: string): number {
   const order: readonly Binned[] = [
+    'quote',
     'observed',
     'photo',
     'sitting',

@@ -1,4 +1,5 @@
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
+import { QUOTE_FIELDS } from '../../shared/price/quote-entry.ts'
 import type { Db } from '../db/open.ts'
 import { findDraft } from '../draft/queries.ts'
 import { typedDensity } from '../fibre/form.ts'
@@ -9,13 +10,14 @@ import { findPiece, listPieceYarns } from '../piece/queries.ts'
 import { typedSitting } from '../sitting/pages.ts'
 import { findSitting } from '../sitting/queries.ts'
 import { findPlanById } from '../plan/queries.ts'
+import { findQuote } from '../quote/queries.ts'
 import { findSource } from '../source/queries.ts'
 import { typedLot } from '../yarn/lot-form.ts'
 import { findLot, findYarn } from '../yarn/queries.ts'
 import { typedYarn } from '../yarn/yarn-form.ts'
 
 /** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
-export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan', 'fibre_density'] as const
+export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan', 'fibre_density', 'quote'] as const
 export type Edited = (typeof EDITED)[number]
 
 /** The addresses of a noun's form: where it is opened, and where it goes. That of a plan names its piece. */
@@ -27,6 +29,7 @@ export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readon
   sitting: { open: /^\/sittings\/(\d+)\/edit\/?$/i, save: /^\/sittings\/(\d+)\/?$/i },
   yarn: { open: /^\/yarns\/(\d+)\/edit\/?$/i, save: /^\/yarns\/(\d+)\/?$/i },
   lot: { open: /^\/lots\/(\d+)\/edit\/?$/i, save: /^\/lots\/(\d+)\/?$/i },
+  quote: { open: /^\/quotes\/(\d+)\/?$/i, save: /^\/quotes\/(\d+)\/?$/i },
   fibre_density: { open: /^\/yarns\/fibres\/(\d+)\/edit\/?$/i, save: /^\/yarns\/fibres\/(\d+)\/?$/i },
   plan: { open: /^\/pieces\/(\d+)\/plan\/?$/i, save: /^\/pieces\/(\d+)\/plan\/?$/i },
 }
@@ -72,6 +75,8 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
       const lot = findLot(db, id)
       return lot && typedLot(lot)
     }
+    case 'quote':
+      return toTyped(findQuote(db, id)?.entered, QUOTE_FIELDS)
     case 'fibre_density': {
       const density = findOwnDensity(db, id)
       return density && { ...typedDensity(density) }

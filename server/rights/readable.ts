@@ -1,4 +1,5 @@
 import { sql, type RawBuilder, type SqlBool } from 'kysely'
+import type { Alone } from './rule.ts'
 import { currentViewer, isAlone } from './viewer.ts'
 
 /** The sorts of things that have an owner and may be shown to others. */
@@ -40,7 +41,7 @@ export function readableFeature(): RawBuilder<SqlBool> {
 }
 
 /** A condition for `where`: what the viewer may change (their own, and pieces they make with others), bin included. */
-export function isOwn(table: Owned, alias: string = table): RawBuilder<SqlBool> {
+export function isOwn(table: Owned | Alone, alias: string = table): RawBuilder<SqlBool> {
   const row = sql.ref(alias)
   const viewer = currentViewer()
   if (isAlone(viewer)) return sql`1`

@@ -24,15 +24,15 @@ export type PriceUnit = (typeof PRICE_UNITS)[number]
 
 /** The numbers of a quote beside its stages and materials: what it is worked out from. */
 export const QUOTE_NUMBERS = [
-  ...['currency', 'rate', 'hours-low', 'hours-high', 'waste', 'overhead', 'profit', 'price', 'discount'],
+  ...['currency', 'rate', 'hours-low', 'hours-high', 'waste', 'overhead', 'profit', 'set-price', 'discount'],
   ...['shipping', 'tax', 'payments'],
 ] as const
 
 /** The words of a quote: what its document says. */
 export const QUOTE_WORDS = [
-  ...['title', 'maker', 'maker-address', 'client', 'client-address', 'work', 'original', 'deviations'],
+  ...['title', 'maker', 'maker-address', 'client', 'client-address', 'work', 'of-original', 'deviations'],
   ...['size', 'width-tolerance', 'length-tolerance', 'colour-tolerance', 'sample', 'delivery', 'valid-until'],
-  ...['changes', 'cancelling', 'fibre', 'care', 'tax-name', 'remarks', 'private-note', 'hours-base'],
+  ...['changes', 'cancelling', 'fibre', 'care', 'tax-name', 'remarks', 'private-note', 'hours-base', 'work-kind'],
 ] as const
 
 export const stageFields = (stage: QuoteStage) => ({ hours: `hours-${stage}`, rate: `rate-${stage}` }) as const

@@ -89,13 +89,13 @@ function bigFigures({ wants, figures, say }: Around): QuoteSheet['figures'] {
     total: shown(
       say(asked.total),
       `${say(asked.work)} for the work + ${say(asked.shipping)} shipping + ${say(asked.tax)} tax, at ${isPriceSet ? 'the price that you set' : 'the price of the likely case'}`,
-      'price',
+      'set-price',
     ),
     hours: shown(sayHours(cases.likely.hours), `Between ${range} in the low and the high case.`, 'hours-low'),
     wage: shown(
       wages.likely === null ? 'no hours yet' : `${say(wages.likely)} an hour`,
       wages.likely === null ? '' : wageHow({ wants, figures, say }, 'likely'),
-      'price',
+      'set-price',
     ),
   }
 }
@@ -218,7 +218,7 @@ function askedRows({ wants, figures, say }: Around): ShownRow[] {
   const { discount } = wants
   const taxName = `${sayExact(wants.tax)} %`
   return [
-    row('net', 'Price of the work', (charge) => shown(say(charge.net), priceHow(charge), 'price')),
+    row('net', 'Price of the work', (charge) => shown(say(charge.net), priceHow(charge), 'set-price')),
     row('discount', 'Discount', (charge) =>
       shown(
         say(-charge.discount),
@@ -260,7 +260,7 @@ function wageRows(around: Around): ShownRow[] {
         ...{ key: which, head: CASE_LABELS[which], hex: '' },
         cells: [
           shown(sayHours(figures.cases[which].hours)),
-          shown(`${say(wage)} an hour`, wageHow(around, which), 'price'),
+          shown(`${say(wage)} an hour`, wageHow(around, which), 'set-price'),
         ],
       },
     ]

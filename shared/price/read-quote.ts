@@ -148,7 +148,7 @@ export function readQuote(entered: QuoteEntered): ReadQuote {
         profitBy === 'none' || profitShare === null || problems.profit !== undefined
           ? null
           : { by: profitBy, share: profitShare },
-      price: money('price'),
+      price: money('set-price'),
       discount:
         discountMinor !== null
           ? { by: 'amount', minor: discountMinor }

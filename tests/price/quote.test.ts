@@ -28,7 +28,7 @@ describe('quoteSheet(entered)', () => {
         'hours-high': '60',
       },
       ...{ 'material-1': 'Fen wool', 'grams-1': '120', 'price-1': '80', 'unit-1': 'kg', waste: '10' },
-      ...{ 'overhead-by': 'hour', overhead: '2.5', 'profit-by': 'margin', profit: '20', price: '1400' },
+      ...{ 'overhead-by': 'hour', overhead: '2.5', 'profit-by': 'margin', profit: '20', 'set-price': '1400' },
       ...{
         'discount-by': 'percent',
         discount: '5',

@@ -3,28 +3,43 @@ import type { Sheet } from '../../../shared/plan/sheet.ts'
 
 /** Writes a sheet into the page that the server made, in its own elements; what somebody has opened stays open. */
 export function writeSheet(root: HTMLElement, sheet: Sheet): void {
-  for (const [key, figure] of Object.entries(sheet.figures)) {
-    const place = root.querySelector(`[data-figure="${key}"]`)
-    const old = place?.querySelector<HTMLElement>(':scope > .shown')
-    if (old) writeShown(old, figure)
-  }
-  for (const body of root.querySelectorAll<HTMLElement>('tbody[data-rows]')) {
-    const key = body.dataset.rows as keyof Sheet
-    const rows = sheet[key] as readonly ShownRow[]
-    writeRows(body, rows)
-    setHidden(root.querySelector(`[data-wrap="${key}"]`), rows.length === 0)
-  }
-  for (const place of root.querySelectorAll<HTMLElement>('[data-says]')) {
-    const said = sheet.says[place.dataset.says as keyof Sheet['says']]
-    setText(place, said)
-    setHidden(place, said === '')
-  }
+  writeFigures(root, sheet.figures)
+  writeTables(root, (key) => sheet[key as keyof Sheet] as readonly ShownRow[])
+  writeSays(root, (key) => sheet.says[key as keyof Sheet['says']])
   for (const [at, row] of [...root.querySelectorAll('[data-assumes] > div')].entries()) {
     const assumption = sheet.assumptions[at]
     setText(row.querySelector('dd > span'), assumption?.text ?? '')
     row.querySelector('dd > a')?.setAttribute('href', `#f-${assumption?.field ?? ''}`)
   }
   writeChart(root, sheet.chart)
+}
+
+/** The large numbers, each in the place that its key names. */
+export function writeFigures(root: HTMLElement, figures: Readonly<Record<string, Shown>>): void {
+  for (const [key, figure] of Object.entries(figures)) {
+    const place = root.querySelector(`[data-figure="${key}"]`)
+    const old = place?.querySelector<HTMLElement>(':scope > .shown')
+    if (old) writeShown(old, figure)
+  }
+}
+
+/** Every table; one without rows is hidden. */
+export function writeTables(root: HTMLElement, rowsOf: (key: string) => readonly ShownRow[]): void {
+  for (const body of root.querySelectorAll<HTMLElement>('tbody[data-rows]')) {
+    const key = body.dataset.rows ?? ''
+    const rows = rowsOf(key)
+    writeRows(body, rows)
+    setHidden(root.querySelector(`[data-wrap="${key}"]`), rows.length === 0)
+  }
+}
+
+/** Sentences; one that says nothing is hidden. */
+export function writeSays(root: HTMLElement, saidOf: (key: string) => string): void {
+  for (const place of root.querySelectorAll<HTMLElement>('[data-says]')) {
+    const said = saidOf(place.dataset.says ?? '')
+    setText(place, said)
+    setHidden(place, said === '')
+  }
 }
 
 function writeRows(body: HTMLElement, rows: readonly ShownRow[]): void {
