@@ -13,6 +13,7 @@ import * as fibreDensity from './20261128-1015-fibre-density.ts'
 import * as loom from './20261128-1020-loom.ts'
 import * as hours from './20261128-1025-hours.ts'
 import * as quote from './20261128-1030-quote.ts'
+import * as citation from './20261128-1035-citation.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
@@ -31,4 +32,5 @@ export const migrations = [
   loom,
   hours,
   quote,
+  citation,
 ]

@@ -15,6 +15,7 @@ import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
 import { featureRoutes } from './claim/feature-routes.ts'
 import { claimRoutes } from './claim/routes.ts'
+import { printAfterChanges } from './citation/keep.ts'
 import { originalRoutes } from './original/routes.ts'
 import { catalogueRoutes } from './catalogue/routes.ts'
 import { isDiskFailing, toDiskRefusal } from './disk-fault.ts'
@@ -66,7 +67,7 @@ import { sharingRoutes } from './sharing/routes.ts'
 import { basePathOf } from './settings.ts'
 import { tellRoutes } from './tell/routes.ts'
 import { sittingRoutes } from './sitting/routes.ts'
-import { sourceRoutes } from './source/routes.ts'
+import { allSourceRoutes } from './source/all-routes.ts'
 
 export interface AppOptions extends Context {
   /** Whether only this machine can reach the program. */
@@ -133,7 +134,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   })
   router.use(healthRoutes(options), notWhileRestoring(options))
   router.use(rightsGuard(options.db, options.viewerOf ?? ((req) => viewerOf(options.db, req, options))))
-  router.use(onceGuard(), versionGuard(options))
+  router.use(onceGuard(), versionGuard(options), printAfterChanges(options.references))
   router.use(memberRoutes(options))
   router.get(
     '/pieces/:id/export.zip',
@@ -141,7 +142,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   )
   router.use(archiveRoutes(options))
   router.use(compareRoutes(options))
-  router.use(sourceRoutes(options))
+  router.use(allSourceRoutes(options))
   router.use(draftBenchRoutes(options))
   router.use(draftImportRoutes(options))
   router.use(draftExportRoutes(options))

@@ -13,6 +13,7 @@ await Promise.all([
       main: 'server/main.ts',
       admin: 'server/admin/main.ts',
       worker: 'server/worker.ts',
+      'citation-worker': 'server/citation/worker.ts',
       bench: 'tests/bench/bench.ts',
     },
     outdir: 'dist',

@@ -1,3 +1,4 @@
+import type { ReferenceKeeper } from './citation/keep.ts'
 import type { Db } from './db/open.ts'
 import type { Page } from './pages.ts'
 
@@ -12,6 +13,8 @@ export interface Context {
   readonly dataDir: string
   /** The throw-away demo: no backups by itself, and nothing of it is kept. */
   readonly isDemo?: boolean
+  /** Prints references as sources are saved; without it pages show them in plain words. */
+  readonly references?: ReferenceKeeper
 }
 
 /** The day on the maker's clock, `2026-03-14`. */

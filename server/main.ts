@@ -5,6 +5,7 @@ import { join } from 'node:path'
 import { addressOf } from './address.ts'
 import { createApp } from './app.ts'
 import { scheduleStages } from './archive/schedule.ts'
+import { keepReferences } from './citation/keep.ts'
 import { today } from './context.ts'
 import { noteNewestChange, scheduleNewestChange } from './backup/newest-change.ts'
 import { openNotebook } from './backup/open-notebook.ts'
@@ -45,8 +46,10 @@ async function start(): Promise<void> {
     asViewer(PROGRAM, () => loadDemo(db, now()))
     await loadDemoPhotos({ db, dataDir })
   }
+  const references = keepReferences(db, console.error)
   const app = createApp({
     db,
+    references,
     dataDir,
     isDemo: demo,
     isLoopback: settings.isLoopback,
@@ -75,6 +78,8 @@ async function start(): Promise<void> {
   server.maxConnections = 512
   server.maxRequestsPerSocket = 1_000
   scheduleBin({ db, now, onBroken: console.error })
+  // What another version of the engine or the styles printed, and what was brought in from elsewhere.
+  void references.bringUpToDate()
   scheduleStages({ dataDir, now, onBroken: console.error })
   if (!demo) scheduleBackups({ db, dataDir, now, onBroken: console.error })
   scheduleNewestChange(db, dataDir)

@@ -3,6 +3,8 @@ import type { Request, Response } from 'express'
 /** What was just done, in one sentence, carried over the redirect by its key alone. */
 const NOTICES = {
   saved: 'Saved.',
+  'sources-kept': 'The sources of the file are in your notebook.',
+  'citation-style': 'Sources and claims are cited like this from now on.',
   entered: 'Entered in the ledger.',
   'quote-sent': 'Frozen. This version never changes; the document is yours to send.',
   'quote-copied': 'Copied. This is the new one.',

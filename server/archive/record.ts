@@ -11,6 +11,7 @@ import { LENGTH_OF } from './length.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { ORIGINS } from '../sitting/origin.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
+import { otherCsl } from './csl-value.ts'
 import { observedCells, observedColours, observedDiffering, observedMarks } from './observed-value.ts'
 import {
   convention,
@@ -66,6 +67,11 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
   source: [
     ...texts(['title', 'people', 'container'], line),
     ...texts(['year', 'pages', 'doi', 'isbn'], line),
+    // Archives from before know none of these.
+    ...['editors', 'volume', 'issue', 'publisher', 'place', 'edition', 'issn', 'accessedOn', 'citeKey'].map((key) =>
+      field(key, text(line).default('')),
+    ),
+    field('otherCsl', otherCsl().default('')),
     field('kind', oneOf(SOURCE_KIND_KEYS)),
     field('url', webAddress()),
     field('notes', text(note)),

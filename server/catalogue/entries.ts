@@ -92,7 +92,7 @@ export const SOURCE_WORDS: ListWords = {
 
 export function sourceEntry({ id, title, people, year, kind, claims }: SourceEntry): EntryView {
   return {
-    ...{ path: `/sources/${id}`, title, picture: '', tick: '' },
+    ...{ path: `/sources/${id}`, title, picture: '', tick: String(id) },
     facts: [
       fact('By', people),
       fact('Year', year),

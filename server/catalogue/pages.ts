@@ -16,7 +16,7 @@ export interface EntryView {
   readonly title: string
   /** A strip of the woven face; empty where there is none. */
   readonly picture: string
-  /** What a tick for the comparison sends; empty where nothing is compared. */
+  /** What a tick of it sends; empty where nothing is done with ticked entries. */
   readonly tick: string
   readonly facts: readonly { label: string; text: string; path: string; number: boolean }[]
 }
@@ -45,8 +45,10 @@ interface CataloguePage extends PageHead {
   readonly filters: readonly FilterView[]
   readonly isFiltered: boolean
   readonly entries: readonly EntryView[]
-  /** Whether entries can be ticked for a comparison. */
-  readonly canCompare: boolean
+  /** What is done with the entries that are ticked; empty where nothing is. */
+  readonly ticked: Ticked | ''
+  /** What else can be done with the whole list. */
+  readonly more: readonly { readonly path: string; readonly label: string }[]
   /** Whether there is a page before or behind this one. */
   readonly isPaged: boolean
   readonly next: string
@@ -59,6 +61,19 @@ interface FilterView {
   readonly id: string
   readonly label: string
   readonly options: readonly { value: string; label: string; selected: boolean }[]
+}
+
+interface Ticked {
+  readonly name: string
+  readonly path: string
+  /** Before each entry, and on the button. */
+  readonly label: string
+  readonly button: string
+}
+
+const TICKED: Readonly<Partial<Record<ListWords['section'], Ticked>>> = {
+  pieces: { name: 'piece', path: '/compare', label: 'Compare', button: 'Compare the ticked pieces' },
+  sources: { name: 'source', path: '/bibliography', label: 'Choose', button: 'Bibliography of the ticked sources' },
 }
 
 export const fact = (label: string, text: string | null, path = '') => ({
@@ -88,13 +103,20 @@ export function cataloguePage<Entry>(
     filters: facets.map((facet, index) => toFilter(facet, listing.choices[index] ?? [], chosen)),
     isFiltered: Object.keys(chosen).length > 0,
     entries: entries.map(toView),
-    canCompare: section === 'pieces' && entries.length > 0,
+    ticked: (entries.length > 0 && TICKED[section]) || '',
+    more: section === 'sources' ? moreOfSources() : [],
     next: next === undefined ? '' : address(path, chosen, next),
     nextLabel: following === 1 ? 'The next one' : `The next ${following}`,
     start: begins ? '' : address(path, chosen),
     isPaged: next !== undefined || !begins,
   }
 }
+
+const moreOfSources = () => [
+  ...(viewerMayCreate() ? [{ path: '/sources/import', label: 'Import sources' }] : []),
+  { path: '/bibliography', label: 'Bibliography of all' },
+  { path: '/claims/unsupported', label: 'Claims without a source' },
+]
 
 /** How many there are, how many pass the filters, and which of those are shown. */
 export function sayShown(words: Pick<ListWords, 'one' | 'many' | 'order'>, listing: Listing<unknown>): string {

@@ -1,7 +1,7 @@
 import { FEATURE_GROUPS, type Feature, type FeatureGroup } from '../../shared/measure/feature.ts'
 import type { Db } from '../db/open.ts'
 import { formFields, problemList, type FieldView } from '../field.ts'
-import type { PageHead } from '../pages.ts'
+import type { Html, PageHead } from '../pages.ts'
 import { viewerMayEdit } from '../rights/allowed.ts'
 import { cautionsFor, type Caution } from './caution.ts'
 import { toClaimView, type ClaimView } from './claim-view.ts'
@@ -48,6 +48,8 @@ export interface ClaimShowPage extends PageHead {
   readonly part: string
   readonly cautions: readonly Caution[]
   readonly mayChange: boolean
+  /** Its source and the place in it, as the reader's style cites them; empty while they are not printed. */
+  readonly citation: { readonly html: Html; readonly kind: string } | ''
   readonly fields: Record<'workingReason' | 'withdrawReason', FieldView>
   readonly problems: readonly { href: string; text: string }[]
 }
@@ -89,7 +91,12 @@ export function claimShowPage(
   subjectName: string,
   all: readonly Claim[],
   mayEdit: boolean,
-  shown: { notice?: string; entered?: Record<string, string>; problems?: Partial<Record<string, string>> } = {},
+  shown: {
+    notice?: string
+    entered?: Record<string, string>
+    problems?: Partial<Record<string, string>>
+    citation?: ClaimShowPage['citation']
+  } = {},
 ): ClaimShowPage {
   const fields = formFields(
     {
@@ -111,6 +118,7 @@ export function claimShowPage(
     part: claim.part,
     cautions: cautionsFor(claim.subject, feature, claim.basis === 'seen'),
     mayChange: mayEdit && claim.withdrawnOn === null,
+    citation: shown.citation ?? '',
     fields,
     problems: problemList(fields),
   }

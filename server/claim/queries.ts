@@ -102,7 +102,8 @@ function findWorking(db: Db, subject: Subject, feature: string, part: string) {
 const subjectColumn = (subject: Subject) => ('originalId' in subject ? 'claim.original_id' : 'claim.piece_id')
 const subjectId = (subject: Subject) => ('originalId' in subject ? subject.originalId : subject.pieceId)
 
-function selectClaims(db: Db) {
+/** Claims with what is shown of their sources. */
+export function selectClaims(db: Db) {
   return db.sql
     .selectFrom('claim')
     .leftJoin('source', (join) => join.onRef('source.id', '=', 'claim.source_id').on(readable('source')))

@@ -1,11 +1,14 @@
 import { Router, type Request, type Response } from 'express'
 import type { Feature } from '../../shared/measure/feature.ts'
+import { chosenStyle } from '../citation/chosen.ts'
 import { today, type Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { parseForm, readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { BLANK_SOURCE } from '../source/form.ts'
 import { findSource, insertSource, listSourceChoices } from '../source/queries.ts'
 import { viewerMayEdit } from '../rights/allowed.ts'
+import { citationOf } from './citation.ts'
 import { workingSchema, withdrawSchema } from './action-form.ts'
 import { claimEditPage, correctionEntered, newClaimEntered, type ClaimEditSubject } from './edit-page.ts'
 import { claimFeaturesPage } from './feature-pages.ts'
@@ -41,7 +44,8 @@ export function claimRoutes(context: Context): Router {
   const addClaim = (subject: Subject, { newSource, ...form }: ClaimForm & { newSource: string }, corrects?: number) =>
     db.write(() => {
       const at = now().toISOString()
-      const sourceId = newSource === '' ? form.sourceId : insertSource(db, { ...NAMED_SOURCE, title: newSource }, at)
+      const sourceId =
+        newSource === '' ? form.sourceId : insertSource(db, { ...BLANK_SOURCE, kind: 'other', title: newSource }, at)
       return insertClaim(db, subject, { ...form, sourceId }, at, corrects)
     })
 
@@ -69,22 +73,18 @@ export function claimRoutes(context: Context): Router {
   router.get('/pieces/:id/claims/new', (req, res) => newClaim(pieceOf(req), req, res))
   router.post('/pieces/:id/claims', (req, res) => postClaim(pieceOf(req), req, res))
 
-  const showClaim = (claim: Claim, shown: Parameters<typeof claimShowPage>[5]) => {
+  const showClaim = (req: Request, claim: Claim, shown: Parameters<typeof claimShowPage>[5]) => {
     const { name, subject } = aboutOf(claim.subject)
     return page(
       'claim/show',
-      claimShowPage(
-        claim,
-        featureOf(claim),
-        name,
-        listClaims(db, subject),
-        viewerMayEdit(db, 'claim', claim.id),
-        shown,
-      ),
+      claimShowPage(claim, featureOf(claim), name, listClaims(db, subject), viewerMayEdit(db, 'claim', claim.id), {
+        ...shown,
+        citation: citationOf(db, claim, chosenStyle(db, req)),
+      }),
     )
   }
   router.get('/claims/:id', (req, res) => {
-    res.send(showClaim(claimAt(req.params.id), { notice: noticeOf(req) }))
+    res.send(showClaim(req, claimAt(req.params.id), { notice: noticeOf(req) }))
   })
 
   router.get('/claims/:id/correct', (req, res) => {
@@ -107,7 +107,7 @@ export function claimRoutes(context: Context): Router {
   router.post('/claims/:id/working', (req, res) => {
     const claim = standing(claimAt(req.params.id))
     const form = parseForm(req.body, workingSchema)
-    if (!form.ok) return void res.status(422).send(showClaim(claim, form))
+    if (!form.ok) return void res.status(422).send(showClaim(req, claim, form))
     setWorking(db, claim.id, form.value.workingReason)
     seeOther(res, `${subjectPath(claim.subject)}#claim-${claim.id}`, 'working')
   })
@@ -115,7 +115,7 @@ export function claimRoutes(context: Context): Router {
   router.post('/claims/:id/withdraw', (req, res) => {
     const claim = standing(claimAt(req.params.id))
     const form = parseForm(req.body, withdrawSchema)
-    if (!form.ok) return void res.status(422).send(showClaim(claim, form))
+    if (!form.ok) return void res.status(422).send(showClaim(req, claim, form))
     withdrawClaim(db, claim.id, form.value.withdrawReason, today(context))
     seeOther(res, `${subjectPath(claim.subject)}#claims`, 'withdrawn')
   })
@@ -127,9 +127,4 @@ function standing(claim: Claim): Claim {
   if (claim.withdrawnOn !== null)
     throw new HttpError(409, 'This claim is withdrawn. It stays as it is; make a new one beside it.')
   return claim
-}
-
-/** What is known of a source that was only named. */
-const NAMED_SOURCE = {
-  ...{ people: '', year: '', kind: 'other' as const, container: '', pages: '', doi: '', isbn: '', url: '', notes: '' },
 }

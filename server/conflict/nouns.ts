@@ -49,6 +49,7 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
         'isbn',
         'url',
         'notes',
+        ...['editors', 'volume', 'issue', 'publisher', 'place', 'edition', 'issn', 'accessedOn', 'citeKey'],
       ])
     case 'original':
       return toTyped(findOriginal(db, id), [

@@ -1,4 +1,5 @@
 import type { Generated } from 'kysely'
+import type { CitationStyleRow, SourceReferenceRow } from './citation-tables.ts'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
 import type { HoursLimitRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts'
 import type { LoomStepRow } from './loom-tables.ts'
@@ -23,6 +24,8 @@ import type { FibreDensityRow, LotRow, MovementRow, YarnRow } from './yarn-table
 /** Rows as SQLite keeps them: snake_case, no booleans, days and instants as text. `to…` in each noun renames them. */
 export interface Tables {
   source: SourceRow
+  source_reference: SourceReferenceRow
+  citation_style: CitationStyleRow
   original: OriginalRow
   draft: DraftRow
   draft_revision: DraftRevisionRow
@@ -92,6 +95,18 @@ export interface SourceRow extends OwnedColumns {
   isbn: string
   url: string
   notes: string
+  editors: Generated<string>
+  volume: Generated<string>
+  issue: Generated<string>
+  publisher: Generated<string>
+  place: Generated<string>
+  edition: Generated<string>
+  issn: Generated<string>
+  accessed_on: Generated<string>
+  /** What it is called by in a file of sources. */
+  cite_key: Generated<string>
+  /** What an imported item says beyond these columns: a JSON object of CSL variables, or empty. */
+  other_csl: Generated<string>
   demo: Flag
   created_at: string
   updated_at: string

@@ -50,6 +50,13 @@ export const ROUTES: readonly RouteRight[] = [
   post('/yarns/fibres/:id/delete', own('fibre_density')),
 
   get('/sources', SIGNED_IN),
+  // Of the sources that the viewer may see.
+  get('/sources/export', SIGNED_IN),
+  get('/bibliography', SIGNED_IN),
+  // In a cookie of their own browser; for the notebook the keeper alone, whom the handler asks for.
+  post('/citation-style', SIGNED_IN),
+  get('/sources/import', CREATE),
+  post('/sources/import', CREATE),
   get('/sources/new', CREATE),
   post('/sources', CREATE),
   get('/sources/:id', read('source')),
@@ -72,6 +79,7 @@ export const ROUTES: readonly RouteRight[] = [
   get('/features', SIGNED_IN),
   get('/features/new', CREATE),
   post('/features', CREATE),
+  get('/claims/unsupported', SIGNED_IN),
   get('/claims/:id', read('claim')),
   get('/claims/:id/correct', edit('claim')),
   post('/claims/:id/correct', edit('claim')),

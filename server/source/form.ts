@@ -1,6 +1,10 @@
 import { z } from 'zod'
-import { choice, line, parseForm, requiredLine, type Parsed } from '../form.ts'
+import { readDoi, readIsbn, readIssn, type IdentifierRead } from '../../shared/source/identifier.ts'
+import type { SourceKind } from '../../shared/source/kind.ts'
+import { choice, day, line, parseForm, requiredLine, type Parsed } from '../form.ts'
 import { note } from '../markdown.ts'
+
+export type { SourceKind } from '../../shared/source/kind.ts'
 
 export const SOURCE_KINDS = {
   article: 'Article',
@@ -8,61 +12,65 @@ export const SOURCE_KINDS = {
   chapter: 'Chapter in a book',
   catalogue: 'Catalogue',
   report: 'Excavation or conservation report',
+  thesis: 'Thesis',
   photograph: 'Photograph',
   website: 'Web page',
   letter: 'Letter or message',
   visit: 'Visit to the object',
   other: 'Something else',
-} as const
-export type SourceKind = keyof typeof SOURCE_KINDS
+} as const satisfies Record<SourceKind, string>
 export const SOURCE_KIND_KEYS = Object.keys(SOURCE_KINDS) as SourceKind[]
 
+/** A number that is only taken in its right form; kept as it was typed. */
+const identifier = (most: number, read: (text: string) => IdentifierRead) =>
+  line(most).superRefine((text, check) => {
+    if (text === '') return
+    const found = read(text)
+    if (!found.ok) check.addIssue({ code: 'custom', message: found.problem })
+  })
+
 export const sourceSchema = z.object({
-  title: requiredLine('Please give the source a title; for a visit or letter say whose and about what.'),
-  people: line(),
+  title: requiredLine('Please give the source a title; for a visit or letter say whose and about what.', 600),
+  people: line(2000),
   year: line(40),
   kind: choice(SOURCE_KIND_KEYS, 'Please choose what kind of source it is.'),
-  container: line(),
+  container: line(600),
   pages: line(60),
   doi: line().transform((text, check) => {
-    const doi = text.replace(/^(https?:\/\/(dx\.)?doi\.org\/|doi:\s*)/i, '')
-    if (doi !== '' && !/^10\.\d{4,9}\/\S+$/.test(doi)) {
-      check.addIssue({ code: 'custom', message: 'A DOI begins with 10. and has a slash, such as 10.1000/182.' })
-    }
-    return doi
+    if (text === '') return ''
+    const doi = readDoi(text)
+    if (doi.ok) return doi.value
+    check.addIssue({ code: 'custom', message: doi.problem })
+    return text
   }),
-  isbn: line(30).refine(
-    (text) => text === '' || isIsbn(text),
-    'The check digit of this ISBN does not fit; please look again.',
-  ),
+  isbn: identifier(40, readIsbn),
   url: line(2000).refine(
     (text) => text === '' || isWebAddress(text),
     'Please give a web address that begins with http:// or https://.',
   ),
+  editors: line(2000),
+  volume: line(60),
+  issue: line(60),
+  publisher: line(),
+  place: line(),
+  edition: line(60),
+  issn: identifier(30, readIssn),
+  accessedOn: day().transform((on) => on ?? ''),
+  citeKey: line(200),
   notes: note(),
 })
 
 export type SourceForm = z.output<typeof sourceSchema>
 export type SourceEntered = Record<keyof SourceForm, string>
 
-export const readSourceForm = (body: unknown): Parsed<SourceForm, SourceEntered> => parseForm(body, sourceSchema)
-
-/** ISO 2108: weights 10 to 1 modulo 11 for ten digits, 1 and 3 modulo 10 for thirteen. */
-export function isIsbn(text: string): boolean {
-  const digits = text
-    .replace(/^ISBN[:\s]*/i, '')
-    .replace(/[\s-]/g, '')
-    .toUpperCase()
-  if (/^\d{9}[\dX]$/.test(digits)) {
-    const sum = [...digits].reduce(
-      (total, digit, index) => total + (10 - index) * (digit === 'X' ? 10 : Number(digit)),
-      0,
-    )
-    return sum % 11 === 0
-  }
-  if (!/^97[89]\d{10}$/.test(digits)) return false
-  return [...digits].reduce((total, digit, index) => total + Number(digit) * (index % 2 === 0 ? 1 : 3), 0) % 10 === 0
+/** A source of which nothing is known yet. */
+export const BLANK_SOURCE: SourceForm = {
+  ...{ title: '', people: '', year: '', kind: 'article', container: '', pages: '', doi: '', isbn: '', url: '' },
+  ...{ editors: '', volume: '', issue: '', publisher: '', place: '', edition: '', issn: '', accessedOn: '' },
+  ...{ citeKey: '', notes: '' },
 }
+
+export const readSourceForm = (body: unknown): Parsed<SourceForm, SourceEntered> => parseForm(body, sourceSchema)
 
 function isWebAddress(text: string): boolean {
   return URL.canParse(text) && /^https?:$/.test(new URL(text).protocol)

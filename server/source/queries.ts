@@ -5,6 +5,7 @@ import type { Db } from '../db/open.ts'
 import type { SourceRow } from '../db/tables.ts'
 import { readable } from '../rights/readable.ts'
 import { currentMemberId } from '../rights/viewer.ts'
+import type { OtherCsl } from '../../shared/source/words.ts'
 import type { SourceForm, SourceKind } from './form.ts'
 
 export interface Source {
@@ -18,7 +19,18 @@ export interface Source {
   readonly doi: string
   readonly isbn: string
   readonly url: string
+  readonly editors: string
+  readonly volume: string
+  readonly issue: string
+  readonly publisher: string
+  readonly place: string
+  readonly edition: string
+  readonly issn: string
+  readonly accessedOn: string
+  readonly citeKey: string
   readonly notes: string
+  /** What an imported item said beyond these fields. */
+  readonly other: OtherCsl
   readonly demo: boolean
 }
 
@@ -39,23 +51,40 @@ export function listSourceChoices(db: Db): { id: number; title: string; people: 
   )
 }
 
-export function insertSource(db: Db, form: SourceForm, at: string, demo: 0 | 1 = 0): number {
-  return db.run(
-    db.sql.insertInto('source').values({ ...form, demo, owner_id: currentMemberId(), created_at: at, updated_at: at }),
-  ).id
+/** @param other what an imported item says beyond the form's fields */
+export function insertSource(db: Db, form: SourceForm, at: string, demo: 0 | 1 = 0, other: OtherCsl = {}): number {
+  const kept = { other_csl: writeOther(other), demo, owner_id: currentMemberId(), created_at: at, updated_at: at }
+  return db.run(db.sql.insertInto('source').values({ ...toColumns(form), ...kept })).id
 }
 
-/** @returns false when there is no such source */
-export function updateSource(db: Db, id: number, form: SourceForm, at: string): boolean {
+/**
+ * @param other in the place of what was kept beyond the form's fields; what there is stays without it
+ * @returns false when there is no such source
+ */
+export function updateSource(db: Db, id: number, form: SourceForm, at: string, other?: OtherCsl): boolean {
   requireUnchanged(db, 'source', id)
+  const more = other === undefined ? {} : { other_csl: writeOther(other) }
   return (
     db.run(
       db.sql
         .updateTable('source')
-        .set((e) => ({ ...form, updated_at: at, version: e('version', '+', 1) }))
+        .set((e) => ({ ...toColumns(form), ...more, updated_at: at, version: e('version', '+', 1) }))
         .where('id', '=', id),
     ).changes === 1
   )
+}
+
+const toColumns = ({ accessedOn, citeKey, ...form }: SourceForm) => ({
+  ...form,
+  accessed_on: accessedOn,
+  cite_key: citeKey,
+})
+const writeOther = (other: OtherCsl) => (Object.keys(other).length === 0 ? '' : JSON.stringify(other))
+
+/** Every source that the viewer may see, whole, by its title. */
+export function listSources(db: Db): Source[] {
+  const query = db.sql.selectFrom('source').selectAll().where(readable('source')).orderBy('title').orderBy('id')
+  return db.all(query).map(toSource)
 }
 
 /** A source that claims rest on stays; the count says how many do. */
@@ -76,51 +105,17 @@ export function deleteSource(
   })
 }
 
-/** The originals and pieces that claims from this source are about, with the number of those claims. */
-export function listCitations(
-  db: Db,
-  id: number,
-): { kind: 'original' | 'piece'; id: number; name: string; claims: number }[] {
-  const originals = db.all(
-    db.sql
-      .selectFrom('claim')
-      .innerJoin('original', 'original.id', 'claim.original_id')
-      .select((e) => ['original.id', 'original.name', e.fn.countAll<number>().as('claims')])
-      .where('claim.source_id', '=', id)
-      .where(readable('original'))
-      .groupBy('original.id')
-      .orderBy('original.name'),
-  )
-  const pieces = db.all(
-    db.sql
-      .selectFrom('claim')
-      .innerJoin('piece', 'piece.id', 'claim.piece_id')
-      .select((e) => ['piece.id', 'piece.name', e.fn.countAll<number>().as('claims')])
-      .where('claim.source_id', '=', id)
-      .where(readable('piece'))
-      .groupBy('piece.id')
-      .orderBy('piece.name'),
-  )
-  return [
-    ...originals.map((row) => ({ kind: 'original' as const, ...row })),
-    ...pieces.map((row) => ({ kind: 'piece' as const, ...row })),
-  ]
-}
-
-function toSource(row: Selectable<SourceRow>): Source {
+/** The one place where a row becomes a source. */
+export function toSource(row: Selectable<SourceRow>): Source {
   const { id, title, people, year, container, pages, doi, isbn, url, notes } = row
+  const { editors, volume, issue, publisher, place, edition, issn } = row
   return {
-    id,
-    title,
-    people,
-    year,
+    ...{ id, title, people, year, container, pages, doi, isbn, url, notes },
+    ...{ editors, volume, issue, publisher, place, edition, issn },
     kind: row.kind as SourceKind,
-    container,
-    pages,
-    doi,
-    isbn,
-    url,
-    notes,
+    accessedOn: row.accessed_on,
+    citeKey: row.cite_key,
+    other: row.other_csl === '' ? {} : (JSON.parse(row.other_csl) as OtherCsl),
     demo: row.demo === 1,
   }
 }

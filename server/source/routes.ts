@@ -1,14 +1,17 @@
 import { Router } from 'express'
+import { chosenStyle } from '../citation/chosen.ts'
+import { findPrinted } from '../citation/queries.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
 import { sharingView } from '../sharing/view.ts'
-import { readSourceForm } from './form.ts'
-import { BLANK_SOURCE, sourceEditPage, sourceShowPage } from './pages.ts'
-import { deleteSource, findSource, insertSource, listCitations, updateSource } from './queries.ts'
+import { citedIn } from './cited.ts'
+import { BLANK_SOURCE, readSourceForm } from './form.ts'
+import { sourceEditPage, sourceShowPage } from './pages.ts'
+import { deleteSource, findSource, insertSource, updateSource } from './queries.ts'
 
-export function sourceRoutes({ db, page, now }: Context): Router {
+export function sourceRoutes({ db, page, now, references }: Context): Router {
   const router = Router()
   const sourceAt = (text: string | undefined) => {
     const source = findSource(db, readId(text, 'source'))
@@ -24,16 +27,20 @@ export function sourceRoutes({ db, page, now }: Context): Router {
 
   router.get('/sources/new', (_req, res) => void res.send(page('source/edit', sourceEditPage(undefined, BLANK_SOURCE))))
 
-  router.post('/sources', (req, res) => {
+  router.post('/sources', async (req, res) => {
     const form = readSourceForm(req.body)
     if (!form.ok)
       return void res.status(422).send(page('source/edit', sourceEditPage(undefined, form.entered, form.problems)))
-    seeOther(res, `/sources/${insertSource(db, form.value, now().toISOString())}`, 'saved')
+    const id = insertSource(db, form.value, now().toISOString())
+    await references?.bringUpToDate()
+    seeOther(res, `/sources/${id}`, 'saved')
   })
 
   router.get('/sources/:id', (req, res) => {
     const source = sourceAt(req.params.id)
-    res.send(page('source/show', sourceShowPage(source, listCitations(db, source.id), mayOf(source.id), noticeOf(req))))
+    const style = chosenStyle(db, req)
+    const facts = { style, printed: findPrinted(db, source, style), citations: citedIn(db, source, style) }
+    res.send(page('source/show', sourceShowPage(source, facts, mayOf(source.id), noticeOf(req))))
   })
 
   router.get('/sources/:id/edit', (req, res) => {
@@ -41,12 +48,13 @@ export function sourceRoutes({ db, page, now }: Context): Router {
     res.send(page('source/edit', sourceEditPage(source, source)))
   })
 
-  router.post('/sources/:id', (req, res) => {
+  router.post('/sources/:id', async (req, res) => {
     const source = sourceAt(req.params.id)
     const form = readSourceForm(req.body)
     if (!form.ok)
       return void res.status(422).send(page('source/edit', sourceEditPage(source, form.entered, form.problems)))
     updateSource(db, source.id, form.value, now().toISOString())
+    await references?.bringUpToDate()
     seeOther(res, `/sources/${source.id}`, 'saved')
   })
 

@@ -48,6 +48,8 @@ const texts = <K extends string>(...keys: K[]) =>
 
 const source = {
   ...texts('title', 'people', 'container', 'year', 'pages', 'doi', 'isbn', 'notes'),
+  ...texts('editors', 'volume', 'issue', 'publisher', 'place', 'edition', 'issn', 'accessedOn', 'citeKey'),
+  otherCsl: fc.constantFrom('', '{"translator":[{"family":"Visser","given":"Ada"}],"language":"nl"}'),
   kind: fc.constantFrom(...SOURCE_KIND_KEYS),
   url: fc.constantFrom('', 'https://example.org/ä?q=1#x', 'http://127.0.0.1/'),
   ...owned,

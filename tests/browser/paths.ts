@@ -54,5 +54,5 @@ export const PATHS = [
     'observed/1',
     'observed/new?again=1',
   ],
-  ...['sources/1', 'sources/1/edit', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
+  ...['sources/1', 'sources/1/edit', 'sources/import', 'bibliography', 'claims/unsupported', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
 ]

@@ -31,6 +31,7 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['notes', 'date_edtf'].map(onOriginal),
   ...['name', 'maker', 'for_whom', 'notes', 'went_wrong', 'set_aside_reason'].map(onPiece),
   ...['title', 'people', 'year', 'container', 'pages', 'doi', 'isbn', 'url', 'notes'].map(onSource),
+  ...['editors', 'volume', 'issue', 'publisher', 'place', 'edition', 'issn', 'cite_key'].map(onSource),
   ['draft', 'title', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { title: word }))}`],
   ['draft', 'notes', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { notes: word }))}`],
   ['draft', 'convention_note', (db, word) => `/drafts/${withRevision(db, makeDraft(db, { convention_note: word }))}`],
@@ -155,6 +156,8 @@ const NOT_WORDS = new Set([
   ...['claim.value', 'claim.low', 'claim.high', 'claim.readings', 'claim.u', 'claim.resolution'],
   ...['feature.key', 'feature.quantity', 'piece_yarn.count', 'piece_yarn.count_system', 'piece_yarn.colour_key'],
   'draft.convention',
+  // A day; and what came with a file, which nobody typed here.
+  ...['source.accessed_on', 'source.other_csl'],
   // Not kept yet: it is found when it becomes a revision.
   'working_copy.document',
   // Keys, numbers and places.
@@ -168,6 +171,8 @@ const NOT_WORDS = new Set([
 const NOT_WORK = new Set([
   ...['member', 'session', 'one_time_link', 'api_token', 'known_device', 'sign_in_limit', 'change', 'backup_run'],
   'restore_run',
+  // Sources as a style prints them, and which style.
+  ...['source_reference', 'citation_style'],
   // What the maker reckons by, and where from: a setting rather than a thing to be found.
   'fibre_density',
   // Figures as typed, keys, and ticks.

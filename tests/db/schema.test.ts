@@ -9,9 +9,15 @@ const OWNED = { uid: 1, owner_id: 1, visibility: 1, version: 1, deleted_at: 1 } 
 const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
   source: {
     ...{ id: 1, title: 1, people: 1, year: 1, kind: 1, container: 1, pages: 1, doi: 1, isbn: 1, url: 1, notes: 1 },
+    ...{ editors: 1, volume: 1, issue: 1, publisher: 1, place: 1, edition: 1, issn: 1, accessed_on: 1, cite_key: 1 },
+    other_csl: 1,
     ...{ demo: 1, created_at: 1, updated_at: 1 },
     ...OWNED,
   },
+  source_reference: {
+    ...{ source_id: 1, style: 1, locator: 1, engine: 1, source_version: 1, entry: 1, citation: 1 },
+  },
+  citation_style: { id: 1, style: 1 },
   original: {
     ...{ id: 1, name: 1, other_names: 1, holder: 1, inventory_number: 1, find_place: 1, find_context: 1 },
     ...{ date_edtf: 1, earliest_year: 1, latest_year: 1, technique: 1, preservation: 1, notes: 1 },

@@ -15,7 +15,8 @@ const ORIGINAL: OriginalForm = {
 
 const SOURCE: SourceForm = {
   ...{ title: 'Bands of the Fen', people: 'Oss, R.', year: '1987', kind: 'book', container: '', pages: '' },
-  ...{ doi: '', isbn: '', url: '', notes: '' },
+  ...{ doi: '', isbn: '', url: '', notes: '', editors: '', volume: '', issue: '', publisher: '', place: '' },
+  ...{ edition: '', issn: '', accessedOn: '', citeKey: '' },
 }
 
 const CLAIM: ClaimForm = {

@@ -12,12 +12,14 @@ const CLOSED = new Set([
   ...['observed', 'marks', 'observedOn', 'keep'],
   ...['countSystem', 'count', 'ply', 'colourKey', 'lot', 'countReading', 'blend', 'build', 'wrapsPerCm', 'diameterMm'],
   ...['colourHex', 'colourLab', 'dyedOn', 'price', 'priceCurrency', 'priceFor'],
+  ...['issn', 'accessedOn', 'same', 'leaveOut', 'format', 'style', 'for', 'file'],
   ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked', 'fibre', 'onDay'],
 ])
 export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
 
 /** How many characters a field takes where that is not 300. */
 const SHORT: Readonly<Record<string, number>> = {
+  ...{ volume: 60, issue: 60, edition: 60, citeKey: 200 },
   ...{ year: 40, pages: 60, role: 60, label: 80, title: 120, part: 120, claimedBy: 120, inventoryNumber: 120 },
   ...{ locator: 200, maker: 200, observedBy: 200, colourName: 120, lotNumber: 120, dyedBy: 200 },
 }
@@ -90,6 +92,8 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /pieces/:id/plan/reserve': 'a button',
   'POST /pieces/:id/plan/threading': 'ticks',
   'POST /look': 'a choice',
+  'POST /citation-style': 'a choice',
+  'POST /sources/import': 'a file; what comes in with it is looked at in tests/source and tests/citation',
   'POST /sign-out': 'a button',
   'POST /account/password': 'passwords, which no page shows',
   'POST /account/sessions/end-others': 'a button',
