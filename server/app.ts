@@ -53,6 +53,7 @@ import { reckonRoutes } from './reckon/routes.ts'
 import { recoverRoutes } from './recover/routes.ts'
 import { photoFileRoutes } from './photo/file-routes.ts'
 import { photoRoutes } from './photo/routes.ts'
+import { paceRoutes } from './pace/routes.ts'
 import { pieceRoutes } from './piece/routes.ts'
 import { planRoutes } from './plan/routes.ts'
 import { quoteRoutes } from './quote/routes.ts'
@@ -168,6 +169,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(quoteRoutes(options))
   router.use(loomRoutes(options))
   router.use(sittingRoutes(options))
+  router.use(paceRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))
   router.use(observedRoutes(options))

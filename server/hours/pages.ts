@@ -1,10 +1,11 @@
-import { STAGE_LABELS, type Stage } from '../../shared/work/stage.ts'
+import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import { listSharedMinutes } from '../../shared/work/shared-minutes.ts'
 import { workedMinutes } from '../../shared/work/pace.ts'
 import { dayInWords, durationInWords } from '../../shared/work/time-words.ts'
 import { formFields, problemList, type FieldSpec, type FieldView } from '../field.ts'
 import type { Problems } from '../form.ts'
 import type { PageHead } from '../pages.ts'
+import { groupSums, type GroupView } from '../sitting/groups.ts'
 import { ORIGIN_LABELS } from '../sitting/origin.ts'
 import type { Sitting } from '../sitting/queries.ts'
 import { saySaid, wasCorrected } from '../sitting/said.ts'
@@ -34,7 +35,7 @@ interface HoursPage extends PageHead {
   readonly rules: readonly string[]
   readonly rest: readonly string[]
   readonly hasSteps: boolean
-  readonly groups: readonly { readonly label: string; readonly worked: string; readonly share: string }[]
+  readonly groups: readonly GroupView[]
   readonly stages: readonly StageView[]
   readonly total: StageView
   /** Minutes that stand in two sittings; empty where none do. */
@@ -118,7 +119,7 @@ export function hoursPage(
     rules: sayRules(limits),
     rest: mayEdit ? told.rest.map(sayRest) : [],
     hasSteps: told.steps > 0,
-    groups: toGroups(sittings),
+    groups: groupSums(sittings),
     ...{ stages, total },
     shared: twice === 0 ? '' : durationInWords(twice),
     sittings: sittings
@@ -192,22 +193,4 @@ function saySpan(from: string, to: string, zone: string): string {
   const [start, end] = [toLocal(from, zone), toLocal(to, zone)]
   if (start.day === end.day && start.time === end.time) return `${dayInWords(start.day)}, ${start.time}`
   return `${dayInWords(start.day)}, ${start.time} to ${start.day === end.day ? '' : `${dayInWords(end.day)}, `}${end.time}`
-}
-
-/** What is set up and finished stands apart from what is woven. */
-const GROUPS: readonly { readonly label: string; readonly stages: readonly Stage[] }[] = [
-  { label: 'Before the loom: study, draft, sample', stages: ['study', 'draft', 'sample'] },
-  { label: 'Set-up: winding, threading', stages: ['wind', 'thread'] },
-  { label: 'At the loom: weaving, unweaving', stages: ['weave', 'unweave'] },
-  { label: 'After the loom: finishing, writing up', stages: ['finish', 'write'] },
-]
-
-function toGroups(sittings: readonly Sitting[]): HoursPage['groups'] {
-  const minutesOf = (list: readonly Sitting[]) => list.reduce((sum, sitting) => sum + workedMinutes(sitting), 0)
-  const all = minutesOf(sittings)
-  return GROUPS.flatMap(({ label, stages }) => {
-    const minutes = minutesOf(sittings.filter(({ stage }) => stages.includes(stage)))
-    if (minutes === 0) return []
-    return [{ label, worked: durationInWords(minutes), share: `${Math.round((minutes / all) * 100)} %` }]
-  })
 }

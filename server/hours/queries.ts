@@ -56,11 +56,14 @@ export function listTimesOf(db: Db, maker: string, pieceId: number): { here: Tim
   return { here: spans(true), elsewhere: spans(false) }
 }
 
+/** A step with the place before it, whoever took that one. */
+export type PlacedStep = LoomStep & { readonly from: number }
+
 /**
  * Who took each step, by the name that a sitting has: steps of the piece's owner, of the lone maker and out of an archive are
  * those of the maker of the piece.
  */
-export function toMakers(db: Db, piece: Piece, steps: readonly LoomStep[]): Map<string, LoomStep[]> {
+export function toMakers(db: Db, piece: Piece, steps: readonly LoomStep[]): Map<string, PlacedStep[]> {
   const owner = db.first(db.sql.selectFrom('piece').select('owner_id').where('id', '=', piece.id))?.owner_id ?? null
   const ids = [...new Set(steps.flatMap(({ memberId }) => memberId ?? []))]
   const query = db.sql.selectFrom('member').select(['id', 'name'])
@@ -69,12 +72,15 @@ export function toMakers(db: Db, piece: Piece, steps: readonly LoomStep[]): Map<
     const name = memberId === undefined ? '' : (names.get(memberId) ?? '')
     return memberId === undefined || memberId === owner ? piece.maker || name : name || piece.maker
   }
-  const makers = new Map<string, LoomStep[]>()
+  const makers = new Map<string, PlacedStep[]>()
+  let from = 0
   for (const step of steps) {
     const maker = makerOf(step)
+    const placed = { ...step, from }
     const own = makers.get(maker)
-    if (own) own.push(step)
-    else makers.set(maker, [step])
+    if (own) own.push(placed)
+    else makers.set(maker, [placed])
+    from = step.place
   }
   return makers
 }

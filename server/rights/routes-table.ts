@@ -195,6 +195,8 @@ export const ROUTES: readonly RouteRight[] = [
   post('/pieces/:id/claims', edit('piece')),
   get('/pieces/:id/sittings/new', edit('piece')),
   post('/pieces/:id/sittings', edit('piece')),
+  get('/pieces/:id/pace', read('piece')),
+  get('/pace', SIGNED_IN),
   get('/sittings/:id/edit', edit('sitting')),
   post('/sittings/:id', edit('sitting')),
   post('/sittings/:id/delete', edit('sitting')),

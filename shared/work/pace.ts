@@ -53,7 +53,7 @@ export function paceOf(sittings: readonly TimedSitting[]): Pace {
     minutesPerRepeat: repeats.amount > 0 ? repeats.base.minutes / repeats.amount : null,
     picksPerHour: perHour(picks),
     mmPerHour: perHour(length),
-    learning: fitLearning(listLearningPoints(worked)),
+    learning: fitLearning(toPoints(worked)),
     base: { repeats: repeats.base, picks: picks.base, lengthMm: length.base },
   }
 }
@@ -133,7 +133,18 @@ function perHour({ amount, base }: Total): number | null {
   return base.minutes > 0 ? (amount * 60) / base.minutes : null
 }
 
-function listLearningPoints(sittings: readonly TimedSitting[]): LearningPoint[] {
+/**
+ * The points that a learning curve stands on where only sittings are known: one a sitting, breaks taken off, at the middle of
+ * the repeats that it covers; sittings that finished none are left out.
+ * @param sittings in the order in which they were worked
+ * @returns repeat and minutes of one repeat, unrounded
+ * @throws RangeError as `workedMinutes`
+ * @example listLearningPoints([{ minutes: 90, breakMinutes: 0, repeats: 2 }]) // [{ repeat: 1.5, minutes: 45 }]
+ */
+export const listLearningPoints = (sittings: readonly TimedSitting[]): LearningPoint[] =>
+  toPoints(sittings.map((sitting, index) => ({ ...sitting, minutes: workedMinutes(sitting, `sittings[${index}]`) })))
+
+function toPoints(sittings: readonly TimedSitting[]): LearningPoint[] {
   const points: LearningPoint[] = []
   let before = 0
   for (const { repeats = 0, minutes } of sittings) {

@@ -7,6 +7,8 @@ export interface TimedStep {
   /** Picks of the piece that are woven after it, from its beginning and over all repeats. */
   readonly place: number
   readonly at: string
+  /** Where the band stood before it, where that is not the step before in the list: somebody else worked in between. */
+  readonly from?: number
 }
 
 /** A longer gap between two steps is a break; a longer one still ends the sitting. Whole minutes. */
@@ -40,29 +42,24 @@ export interface StepGap<S extends TimedStep = TimedStep> {
  * it, and the first one after a break has the break before it: how long these picks took nobody knows.
  * @param steps of one maker at one piece, in the order in which they happened
  * @param limits whole minutes; `DEFAULT_LIMITS` where the maker has said nothing
- * @param placeBefore picks woven before the first of these steps
  * @returns sittings in order, each a list of gaps in order
  * @throws RangeError when a limit is not above zero, an instant cannot be read, or the steps are out of order
  * @example steps at 10:00, 10:01, 10:20 by the default limits: one sitting, 1 min of work and 19 min of break
  * Source: our own.
  */
-export function listStepGaps<S extends TimedStep>(
-  steps: readonly S[],
-  limits: SittingLimits,
-  placeBefore = 0,
-): StepGap<S>[][] {
+export function listStepGaps<S extends TimedStep>(steps: readonly S[], limits: SittingLimits): StepGap<S>[][] {
   const breakMs = requirePositive('limits.breakMinutes', limits.breakMinutes) * 60_000
   const endMs = requirePositive('limits.endMinutes', limits.endMinutes) * 60_000
   const sittings: StepGap<S>[][] = []
   let before: S | undefined
-  let place = placeBefore
+  let place = 0
   for (const [index, step] of steps.entries()) {
     const gapMs = before === undefined ? Infinity : toMs(step.at, index) - toMs(before.at, index)
     if (gapMs < 0) throw new RangeError(`steps[${index}].at must not be before the step that precedes it`)
     if (before === undefined || gapMs > endMs) sittings.push([])
     const sitting = sittings.at(-1) as StepGap<S>[]
     const after = sitting.length === 0 ? undefined : before
-    const grown = step.place - place
+    const grown = step.place - (step.from ?? place)
     sitting.push({
       ...{ step, after, ms: after ? gapMs : 0 },
       isBreak: after !== undefined && (after.kind === 'pause' || gapMs > breakMs),
