@@ -5,6 +5,7 @@ import { mayEdit, mayOwn } from '../rights/rule.ts'
 import { decide } from '../rights/rule.ts'
 import { findStanding } from '../rights/standing.ts'
 import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
+import { findKeysHere } from './bring-in-feature.ts'
 import { CHILDREN, FIELDS, KINDS, type ArchiveRecord, type Field, type Kind, type Target } from './record.ts'
 import type { Notebook } from './notebook.ts'
 import { ALONE, aloneProblem, isAloneKind } from './quote-field.ts'
@@ -50,9 +51,10 @@ export function planImport(db: Db, notebook: Notebook): Plan {
       .pluck()
       .get(id) ?? null
   const known = new Map<string, PlanItem>()
+  const keys = findKeysHere(db, notebook.features)
   const items = KINDS.flatMap((kind) =>
     inOrder(kind, notebook.records[kind]).map((record) => {
-      const item = planRecord(db, kind, record, { known, uidOf })
+      const item = planRecord(db, kind, record, { known, uidOf, keys })
       known.set(`${kind} ${record.uid}`, item)
       return item
     }),
@@ -73,9 +75,11 @@ const KNOWN_STATES: readonly PlanItem['state'][] = ['new', 'same', 'conflict', '
 interface Around {
   readonly known: ReadonlyMap<string, PlanItem>
   readonly uidOf: (target: Target, id: number) => string | null
+  /** Of features that have another key here. */
+  readonly keys: ReadonlyMap<string, string>
 }
 
-function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }: Around): PlanItem {
+function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf, keys }: Around): PlanItem {
   const item = { kind, record, id: undefined, differences: [], mayReplace: false, why: '' } as const
   const parent = parentOf(kind, record)
   const parentItem = parent && known.get(`${parent.kind} ${parent.uid}`)
@@ -116,11 +120,17 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf }:
   if (kind === 'movement' || kind === 'forecast') return { ...item, id, state: 'same' }
   const here = toRecord(db, kind, row, uidOf)
   const ignored = [...IGNORED, ...OWN_WORDS.filter(() => isMasked(record) || !may.own)]
-  const differences = listDifferences(here, record, ignored)
+  const differences = listDifferences(here, kind === 'claim' ? underKey(record, keys) : record, ignored)
   if (kind === 'quote' && differences.length > 0 && row.number_serial !== null)
     return { ...item, state: 'left', why: 'it stands here otherwise, and a quote that was sent is not replaced' }
   return { ...item, id, differences, mayReplace: may.replace, state: differences.length > 0 ? 'conflict' : 'same' }
 }
+
+/** A claim as it stands here once its feature has come in under a key of its own. */
+const underKey = (claim: ArchiveRecord, keys: ReadonlyMap<string, string>): ArchiveRecord => ({
+  ...claim,
+  feature: keys.get(String(claim.feature)) ?? claim.feature ?? null,
+})
 
 const BELONGING: ReadonlySet<Kind> = new Set(['claim', 'sitting', 'photo', 'observed', 'lot', 'movement', 'plan'])
 

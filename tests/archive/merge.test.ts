@@ -143,6 +143,32 @@ describe('with members', () => {
     expect(pluck(other, 'select p.original_id from piece p where owner_id = 2')).toEqual([2])
   })
 
+  test('a feature whose key somebody else has to themselves comes in under its own, and is known when it comes in again', async () => {
+    const { db, other, dataDir } = await guild()
+    const feature = (owner: number | null, label: string) => ({
+      key: 'own-nap',
+      label,
+      quantity: 'length',
+      owner_id: owner,
+    })
+    other.run(other.sql.insertInto('feature').values({ ...feature(1, 'Nap'), created_at: '2026-01-01T00:00:00.000Z' }))
+    db.run(
+      db.sql.insertInto('feature').values({ ...feature(null, 'Nap, raised'), created_at: '2026-02-01T00:00:00.000Z' }),
+    )
+    makeClaim(db, { original_id: makeOriginal(db), feature: 'own-nap', value: '41' })
+    const file = await exportTo(db, makeDataDir())
+    await asViewer(member(2), async () => {
+      await importFrom(other, dataDir, file)
+      const claims = "select feature from claim where value = '41'"
+      expect(pluck(other, claims)).toEqual(['own2-nap-raised'])
+      const { items } = planImport(other, (await unpackArchive(file, makeDataDir())).notebook)
+      expect(items.find(({ record }) => record.value === '41')).toMatchObject({ state: 'same', differences: [] })
+      await importFrom(other, dataDir, file)
+      expect(pluck(other, claims)).toEqual(['own2-nap-raised'])
+      expect(pluck(other, 'select key from feature order by key')).toEqual(['own-nap', 'own2-nap-raised'])
+    })
+  })
+
   test('what somebody shares can be kept or copied, not replaced, and nothing is added to it', async () => {
     const { db, other, dataDir } = await guild()
     other.raw.exec("update original set visibility = 'members'; update source set visibility = 'members'")
