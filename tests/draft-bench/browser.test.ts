@@ -1,6 +1,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import type { Draft } from '../../shared/draft/draft.ts'
+import { PICK_UNITS } from '../../shared/draft/picture/stitch-shape.ts'
 import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { startReached, type Reached } from '../support/reach.ts'
@@ -46,10 +47,35 @@ async function turnAt(page: Page, pane: number, tablet: number, pick: number): P
   return { x: box.x + (pick - 0.5) * cell.width, y: box.y + (tablet - 0.5) * cell.height }
 }
 
+/** Along which edge, left and right, the weft loops from each of the picks 1 to 5 to the next. */
+const loopsOn = (page: Page) =>
+  page.evaluate<boolean[][]>(`['left', 'right'].map((side) => {
+    const canvas = document.querySelector('.bench-edge-' + side)
+    const pickPx = document.querySelector('.bench-cursor:not([hidden])').getBoundingClientRect().width
+    const { data, width, height } = canvas.getContext('2d').getImageData(0, 0, canvas.width, canvas.height)
+    return [1, 2, 3, 4, 5].map((pick) => {
+      const x = Math.round((pick + 0.5) * pickPx)
+      return Array.from({ length: height }, (_, y) => data[(y * width + x) * 4 + 3]).some((alpha) => alpha > 0)
+    })
+  })`)
+
+function loopsIn(svg: string): boolean[][] {
+  const d = /<path id="[^"]*-w"[^>]* d="([^"]+)"/.exec(svg)![1]!
+  const loops = [...d.matchAll(/M([\d.]+) ([\d.]+)c/g)].map(([, edge, along]) => [Number(edge), Number(along)] as const)
+  const right = Math.max(...loops.map(([edge]) => edge))
+  const hasLoop = (at: number, pick: number) =>
+    loops.some(([edge, along]) => edge === at && along === pick * PICK_UNITS)
+  return [0, right].map((at) => [1, 2, 3, 4, 5].map((pick) => hasLoop(at, pick)))
+}
+
 describe('/drafts/:id/bench by keyboard alone', () => {
   test('moves, marks, paints, takes back, keeps the working copy over a reload, and keeps a revision', async () => {
     const { page, context, faults } = await openWindow(browser)
     await begin(page, 4, 6)
+    const svg = await page.evaluate<string>(
+      `fetch('${page.url().replace(/bench$/, '')}revisions/1/face.svg').then((answer) => answer.text())`,
+    )
+    await expect.poll(() => loopsOn(page)).toEqual(loopsIn(svg))
     await page.getByRole('radio', { name: 'B, paint back' }).focus()
     await page.keyboard.press('Space')
     await page.locator('[role="grid"]').focus()

@@ -73,6 +73,10 @@ export interface Conditions {
   readonly cover?: 'soil' | 'hole'
   /** How far the mid-line bows sideways, in widths. */
   readonly bow?: number
+  /** Loose fibres that lie over their neighbours, as many as this for each cell. */
+  readonly fuzz?: number
+  /** What the band lies on is itself woven, in checks of its own colours, as a cloth that it edges. */
+  readonly isOnCloth?: boolean
 }
 
 export interface Photograph {
@@ -97,17 +101,51 @@ export function photograph(draft: Draft, conditions: Conditions): Photograph {
   const [width, height] = [Math.ceil(wide + 2 * margin), Math.ceil(tall + 2 * margin)]
   const light = new Float64Array(width * height * 3)
   const back = inverseOf(homographyOf(corners))
-  const cloth = [0.36, 0.34, 0.31]
+  const plain = [0.36, 0.34, 0.31]
+  const dyes = Object.values(draft.colours).map(({ hex }) =>
+    [1, 3, 5].map((at) => toLinear(parseInt(hex.slice(at, at + 2), 16) / 255)),
+  )
+  const clothAt = (x: number, y: number) => {
+    if (!conditions.isOnCloth) return plain
+    const [warp, weft] = [Math.floor(x / (0.7 * cellPx)), Math.floor(y / (0.8 * cellPx))]
+    const dye = dyes[((warp + weft) % 2 === 0 ? warp >> 2 : weft >> 3) % dyes.length]!
+    return dye.map((one) => one * (0.7 + 0.3 * Math.abs(Math.sin((x + y) / 2))))
+  }
   for (let y = 0, i = 0; y < height; y++) {
     for (let x = 0; x < width; x++, i += 3) {
       const { x: u, y: v } = project(back, x + 0.5, y + 0.5)
       const inside = v > 0 && v < 1 ? u - 4 * bow * v * (1 - v) : -1
       if (inside > 0 && inside < 1) readFlat(flat, inside, v, light, i)
-      else light.set(cloth, i)
+      else light.set(clothAt(x, y), i)
     }
   }
+  layFibres(light, width, { ...conditions, many: (conditions.fuzz ?? 0) * tablets * picks }, chance)
   blur(light, width, height, conditions.blurPx ?? 0)
   return { pixels: develop(light, width, height, conditions, chance), corners, covered }
+}
+
+/** Each has the colour of where it comes from, a little lighter, and is half seen through. */
+function layFibres(
+  light: Float64Array,
+  width: number,
+  { many, cellPx }: { readonly many: number; readonly cellPx: number },
+  chance: () => number,
+): void {
+  const height = light.length / 3 / width
+  for (let fibre = 0; fibre < many; fibre++) {
+    const [x, y, way] = [chance() * width, chance() * height, chance() * Math.PI]
+    const from = (Math.floor(y) * width + Math.floor(x)) * 3
+    const own = [0, 1, 2].map((channel) => Math.min(1, 1.15 * light[from + channel]! + 0.02))
+    const long = cellPx * (0.4 + 1.4 * chance())
+    const bend = (chance() - 0.5) / cellPx
+    for (let at = 0; at < long; at++) {
+      const turned = way + bend * at
+      const [px, py] = [Math.floor(x + at * Math.cos(turned)), Math.floor(y + at * Math.sin(turned))]
+      if (px < 0 || py < 0 || px >= width || py >= height) break
+      const into = (py * width + px) * 3
+      for (let channel = 0; channel < 3; channel++) light[into + channel] = (light[into + channel]! + own[channel]!) / 2
+    }
+  }
 }
 
 interface Flat {

@@ -1,6 +1,7 @@
 import type { Tablet } from '../../../shared/draft/draft.ts'
 import { followTwist, startLiveTwist, type TwistExtent } from '../../../shared/draft/edit/twist-extent.ts'
 import type { Turning } from '../../../shared/draft/woven.ts'
+import { type LaneLabel, labelsOf } from './lane-label.ts'
 import type { Token } from './turn-tiles.ts'
 import type { Sight } from './view.ts'
 
@@ -11,18 +12,11 @@ const MOST_GAP_PX = 16
 const MOST_QUARTER_PX = 5
 /** A quarter turn less than this to the side is not seen; for its sake the trace may become three times as high. */
 const LEAST_SEEN_PX = 2
-/** Lanes closer than this are not numbered each. */
-const LEAST_LABEL_PX = 13
 /** More lanes than this are drawn in coarser steps: nobody sees a single pick among them. */
 const MANY_LANES = 100
 /** Where a lane goes to the side by less than this for a quarter turn, its bends are drawn as far as they are seen. */
 const FINE_QUARTER_PX = 0.1
 const SEEN_PX = 0.25
-
-export interface LaneLabel {
-  readonly text: string
-  readonly topPx: number
-}
 
 interface Lane extends TwistExtent {
   readonly topPx: number
@@ -186,19 +180,4 @@ function layOut(extents: readonly TwistExtent[]): { lanes: Lane[]; quarter: numb
     return lane
   })
   return { lanes, quarter, heightPx: Math.ceil(topPx - 1e-6) }
-}
-
-/** Numbers of lanes, as many as stand clear of each other from the top; the last one always has its own. */
-function labelsOf(lanes: readonly Lane[]): LaneLabel[] {
-  const last = lanes.at(-1)
-  if (!last) return []
-  let numbered = -LEAST_LABEL_PX
-  return lanes.flatMap((lane) => {
-    const { from, to, zeroPx } = lane
-    if (lane !== last) {
-      if (zeroPx - numbered < LEAST_LABEL_PX || last.zeroPx - zeroPx < LEAST_LABEL_PX) return []
-      numbered = zeroPx
-    }
-    return [{ text: from === to ? `${from + 1}` : `${from + 1}–${to + 1}`, topPx: zeroPx }]
-  })
 }

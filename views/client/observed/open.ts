@@ -25,13 +25,14 @@ export function openPhotograph(
     if (typeof loaded === 'string') return void (status.textContent = loaded)
     if (field) field.value = photoId
     for (const button of buttons) button.ariaPressed = String(button.dataset.photo === photoId)
-    await ready()
     const { width, height, wholeWidth, wholeHeight } = loaded
     const whole =
       width < wholeWidth
         ? ` It is worked on at ${width} × ${height} instead of ${wholeWidth} × ${wholeHeight} pixels.`
         : ''
+    // It is open now; what is done with it next says itself how far it is.
     status.textContent = `${name}: ${width} × ${height} pixels.${whole}`
+    await ready()
   }
 
   file.addEventListener('change', () => {
