@@ -76,17 +76,17 @@ export const yarns: readonly Yarn[] = [
         ...{ dyedBy: 'The dyer of Kelderhow', dyedOn: '2026-03-10', lotNumber: 'W 3', price: '18.50' },
         movements: [
           bought('2026-03-20', '200'),
-          { kind: 'reserved', day: '2026-03-28', grams: '90', piece: 'drennetGirdle', note: '' },
-          { kind: 'used', day: '2026-06-30', grams: '84.3', piece: 'drennetGirdle', note: '' },
-          { kind: 'released', day: '2026-06-30', grams: '5.7', piece: 'drennetGirdle', note: '' },
-          { kind: 'stocktake', day: '2026-09-01', grams: '114.9', note: 'Moths: none. The missing gram is fluff' },
+          { kind: 'reserved', day: '2026-03-28', grams: '12', piece: 'drennetGirdle', note: '' },
+          { kind: 'used', day: '2026-06-30', grams: '10', piece: 'drennetGirdle', note: '' },
+          { kind: 'released', day: '2026-06-30', grams: '2', piece: 'drennetGirdle', note: '' },
+          { kind: 'stocktake', day: '2026-09-01', grams: '189.1', note: 'Moths: none. The missing gram is fluff' },
         ],
       },
       {
         ...{ key: 'undyed24', colourName: 'undyed', colourHex: '#e9dfc8', price: '12.00' },
         movements: [
           bought('2026-03-20', '200'),
-          { kind: 'used', day: '2026-06-30', grams: '71.5', piece: 'drennetGirdle', note: '' },
+          { kind: 'used', day: '2026-06-30', grams: '9.9', piece: 'drennetGirdle', note: '' },
         ],
       },
       {
@@ -94,7 +94,7 @@ export const yarns: readonly Yarn[] = [
         ...{ dyedBy: 'Ineth Vallow', dyedOn: '2026-03-14' },
         movements: [
           bought('2026-03-20', '100', 'Bought undyed, dyed the same week'),
-          { kind: 'used', day: '2026-06-30', grams: '38', piece: 'drennetGirdle', note: '' },
+          { kind: 'used', day: '2026-06-30', grams: '2.5', piece: 'drennetGirdle', note: '' },
           { kind: 'lost', day: '2026-07-02', grams: '6.5', note: 'The cat' },
         ],
       },
@@ -109,7 +109,7 @@ export const yarns: readonly Yarn[] = [
         ...{ mordant: 'alum', dyedBy: 'Ineth Vallow', dyedOn: '2026-02-20' },
         movements: [
           bought('2026-02-21', '160', 'Spun, not bought'),
-          { kind: 'used', day: '2026-06-30', grams: '44', piece: 'drennetGirdle', note: 'Weft' },
+          { kind: 'used', day: '2026-06-30', grams: '2.9', piece: 'drennetGirdle', note: 'Weft' },
         ],
       },
     ],

@@ -5,6 +5,8 @@ import type { Db } from '../db/open.ts'
 import { listPieceLots } from '../yarn/ledger-queries.ts'
 import { listLots, listYarns } from '../yarn/queries.ts'
 
+const measuredOf = (typed: string | undefined): number | null => (typed === undefined ? null : Number(typed))
+
 /**
  * What a plan may choose: the lots on the shelf, and the kinds of yarn. What is reserved for this piece already is free for
  * it; prices stay in the store.
@@ -18,13 +20,15 @@ export function listYarnChoices(db: Db, pieceId: number, densities: readonly Fib
     label: [yarn.name, colourName, lotNumber && `lot ${lotNumber}`].filter(Boolean).join(', '),
     tex: yarn.reading?.resultantTex ?? null,
     density: densityOf(yarn.parts),
+    measuredMm: measuredOf(yarn.diameterMm),
     freeG: (freeMg + (reserved.get(id) ?? 0)) / 1000,
   }))
-  const yarns = listYarns(db).map(({ id, name, reading, parts }) => ({
+  const yarns = listYarns(db).map(({ id, name, reading, parts, diameterMm }) => ({
     value: `yarn-${id}`,
     label: `${name}, any lot`,
     tex: reading?.resultantTex ?? null,
     density: densityOf(parts),
+    measuredMm: measuredOf(diameterMm),
     freeG: null,
   }))
   return [...lots, ...yarns]

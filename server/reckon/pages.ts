@@ -4,6 +4,8 @@ import { PACKING_RANGES } from '../../shared/yarn/diameter-range.ts'
 import { type Density, findDensity, type FibreDensity, toDensity } from '../../shared/yarn/density.ts'
 import { reckonYarn, type ReckonedTwist, type ReckonedYarn } from '../../shared/yarn/reckoning.ts'
 import { diameterFromWraps, texFromWraps } from '../../shared/yarn/wraps.ts'
+import { texFromDiameter } from '../../shared/yarn/diameter.ts'
+import { diameterFromPhoto, EDGE_PX, type PhotoReading } from '../../shared/yarn/photo-scale.ts'
 import { formFields, problemList, type FieldSpec, type FieldView } from '../field.ts'
 import type { PageHead } from '../pages.ts'
 import { enteredOf, readReckonForm, type ReckonEntered, type Reckoning } from './form.ts'
@@ -34,6 +36,7 @@ interface ReckonPage extends PageHead {
   }[]
   readonly hasSingles: boolean
   readonly wrapped: readonly Figure[]
+  readonly photographed: readonly Figure[]
 }
 
 const labelled = (facts: Readonly<Record<string, { label: string }>>): [string, string][] =>
@@ -60,6 +63,14 @@ const SPECS: Record<keyof ReckonEntered, FieldSpec> = {
     hint: 'Of the length of the strands, where you measured it.',
   },
   turns: { label: 'Turns in a metre', inputmode: 'decimal', hint: 'Of the last twist, where you counted them.' },
+  threadsPx: { label: 'Across the threads, pixels', inputmode: 'decimal' },
+  threads: {
+    label: 'Threads side by side',
+    inputmode: 'numeric',
+    hint: 'One, where it is left empty; more are surer.',
+  },
+  scalePx: { label: 'Along the scale, pixels', inputmode: 'decimal' },
+  scaleMm: { label: 'Which is, mm', inputmode: 'decimal' },
   wraps: { label: 'Wraps', inputmode: 'numeric' },
   over: { label: 'Along, mm', inputmode: 'decimal' },
   kind: {
@@ -100,6 +111,7 @@ export function reckonPage(
     })),
     hasSingles: yarn?.counts.some(({ single }) => single !== undefined) ?? false,
     wrapped: form?.ok && form.value.wraps ? wrappedOf(form.value.wraps) : [],
+    photographed: form?.ok && form.value.photo ? photographedOf(form.value, form.value.photo, density!) : [],
   }
   return { page, status: form && !form.ok ? 422 : 200 }
 }
@@ -170,6 +182,25 @@ function twistFigures(
       name: 'So much twist takes up',
       value: `${toSignificant(100 * retraction, 2)} % of the length`,
       rests: `tan² of half the angle, a model of the helix (from memory); length before / after is ${toSignificant(contractionFactor, 4)}.`,
+    },
+  ]
+}
+
+function photographedOf({ packing }: Reckoning, reading: PhotoReading, density: Density): Figure[] {
+  const { threadsPx, threads, scalePx, scaleMm } = reading
+  const { diameterMm, u } = diameterFromPhoto(reading)
+  const { low, high, label } = PACKING_RANGES[packing]
+  const texAt = (gPerCm3: number, share: number) => toSignificant(texFromDiameter(diameterMm, gPerCm3, share), 3)
+  return [
+    {
+      name: 'Diameter by the scale',
+      value: toStatedValue({ value: diameterMm, u, unit: 'mm' }).text,
+      rests: `${threadsPx} pixels / ${threads} ${threads === 1 ? 'thread' : 'threads'} x ${scaleMm} mm / ${scalePx} pixels; ± is one standard uncertainty, of putting each end to ${EDGE_PX} pixel either way. That the scale lies as deep as the threads, and nothing is seen aslant, is taken for granted.`,
+    },
+    {
+      name: 'A yarn as thick',
+      value: `${texAt(density.gPerCm3, (low + high) / 2)} tex, ${texAt(density.low, low)} to ${texAt(density.high, high)}`,
+      rests: `A round thread of ${density.from}, as ${label}: ${low} to ${high} of it fibre, from memory. On a plan, the thread claimed of an original is set against every lot of the shelf.`,
     },
   ]
 }

@@ -10,6 +10,8 @@ export interface YarnChoice {
   readonly tex: number | null
   /** Of its fibre; null where the blend is not known, or a fibre of it is in no table. */
   readonly density: Density | null
+  /** Diameter as measured on the yarn, in mm: it goes before what tex and density give. Null where nobody measured it. */
+  readonly measuredMm: number | null
   /** Mass that is on the shelf and not reserved for other pieces, in grams; null for a kind of yarn. */
   readonly freeG: number | null
 }

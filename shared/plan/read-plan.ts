@@ -12,6 +12,8 @@ export interface PlanYarn {
   readonly label: string
   readonly tex: number | null
   readonly density: Density | null
+  /** Diameter as measured, in mm. */
+  readonly measuredMm: number | null
   readonly freeG: number | null
   /** How its tex is known, a sentence. */
   readonly from: string
@@ -186,7 +188,7 @@ function readReversals(text: string): number[] | string {
   return picks.length > 2000 ? 'At most 2000 reversals fit.' : picks
 }
 
-const NO_YARN: PlanYarn = { value: '', label: '', tex: null, density: null, freeG: null, from: '' }
+const NO_YARN: PlanYarn = { value: '', label: '', tex: null, density: null, measuredMm: null, freeG: null, from: '' }
 
 function readYarn(
   part: ReturnType<typeof yarnParts>[number],

@@ -40,9 +40,11 @@ export function listAssumptions(wants: PlanWants, facts: PlanFacts, figures: Pla
     },
     {
       label: 'Warp thread',
-      text: warpYarn
-        ? `${sayTex(warpYarn.tex)}, so ${sayMm(warpYarn.diameter.diameterMm)} thick (${sayMm(warpYarn.diameter.lowMm)} to ${sayMm(warpYarn.diameter.highMm)}) as ${spun.label}: ${sayNumber(spun.low)} to ${sayNumber(spun.high)} of it is fibre, from memory; ${warpYarn.density.from}`
-        : 'no yarn whose tex is known',
+      text: warpYarn?.isMeasured
+        ? `${sayTex(warpYarn.tex)}, ${sayMm(warpYarn.diameter.diameterMm)} thick as measured on the yarn; how sure that is, is not said`
+        : warpYarn
+          ? `${sayTex(warpYarn.tex)}, so ${sayMm(warpYarn.diameter.diameterMm)} thick (${sayMm(warpYarn.diameter.lowMm)} to ${sayMm(warpYarn.diameter.highMm)}) as ${spun.label}: ${sayNumber(spun.low)} to ${sayNumber(spun.high)} of it is fibre, from memory; ${warpYarn.density.from}`
+          : 'no yarn whose tex is known',
       field: 'spun',
     },
     {

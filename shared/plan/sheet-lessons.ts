@@ -5,6 +5,9 @@ import type { PlanWants } from './read-plan.ts'
 import { sayLearned, sayNumber, sayPercent, shown, type Shown, type ShownRow } from './say.ts'
 import type { PlanFigures } from './work-out.ts'
 
+/** Further off than so many times, a value is doubtful by itself. Our own judgement. */
+const MOST_LIKELY = 2
+
 type Lessons = Pick<PlanFacts, 'takeUpRatios' | 'settled'>
 
 /** Own finished pieces: what was measured on each, and what the grams that it used say, beside each other. */
@@ -38,7 +41,7 @@ function sayGramsOf({ percent, ratio, rests }: PlanFacts['settled'][number]): Sh
   return shown(sayPercent(percent), `${rests} = ${sayPercent(percent)} of the woven length.${odd}`)
 }
 
-/** Each value as it is shown, those that lie far off the others marked as such; they count all the same. */
+/** Each value as it is shown, those that lie far off marked as such; they count all the same. */
 function withFarOff<T extends { readonly pieceId: number }>(
   pieces: readonly T[],
   of: (piece: T) => number | null,
@@ -47,14 +50,15 @@ function withFarOff<T extends { readonly pieceId: number }>(
     const value = of(piece)
     return value === null ? [] : [{ pieceId: piece.pieceId, value }]
   })
-  const far = new Set(listFarOff(known.map(({ value }) => value)))
+  const values = known.map(({ value }) => value)
+  const far = new Set(listFarOff(values))
   return new Map(
     known.map(({ pieceId, value }, at) => [
       pieceId,
-      far.has(at)
+      far.has(at) || value > MOST_LIKELY || value < 1 / MOST_LIKELY
         ? shown(
             `${sayNumber(value)} times, far off`,
-            'Far off the others (modified z-score above 3.5). It counts all the same: put right what is wrong with that piece, if something is.',
+            `${far.has(at) ? 'Far off the others (modified z-score above 3.5).' : `More than ${MOST_LIKELY} times, or less than half, of what was to be expected.`} It counts all the same: look at the weights, the count and the lengths of that piece again, and put right what is wrong.`,
           )
         : shown(`${sayNumber(value)} times`),
     ]),

@@ -21,7 +21,7 @@ export function scaleRows(
 ): ScaleSheet & { says: { width: string; taught: string } } {
   const { constant, width, tablets, targets, nearest } = scale
   const perCm = (mm: number) => toDecimals((10 * tablets) / mm, 1)
-  const how = `${tablets} tablets × ${sayNumber(constant.k)} × the diameter of the thread${warp ? `, ${sayMm(warp.diameter.diameterMm)} by its tex and ${warp.density.from}` : ''}`
+  const how = `${tablets} tablets × ${sayNumber(constant.k)} × the diameter of the thread${warp ? `, ${sayMm(warp.diameter.diameterMm)} ${warp.isMeasured ? 'as measured on the yarn' : `by its tex and ${warp.density.from}`}` : ''}`
   return {
     scale: width
       ? [
@@ -30,7 +30,7 @@ export function scaleRows(
             cells: [
               shown(
                 sayMm(width.mm),
-                `${how}; the range takes ${sayNumber(constant.low)} to ${sayNumber(constant.high)}, and the packing of the yarn`,
+                `${how}; the range takes ${sayNumber(constant.low)} to ${sayNumber(constant.high)}${warp?.isMeasured ? '' : ', and the packing of the yarn'}`,
                 'spun',
               ),
               shown(`${sayMm(width.lowMm)} to ${sayMm(width.highMm)}`),
@@ -53,7 +53,7 @@ export function scaleRows(
         shown(`${sayNumber(share)} times`, `${sayTex(yarn.tex!)} ÷ ${sayTex(targets[0]!.tex)}`),
         shown(
           sayMm(widthMm),
-          `${tablets} tablets × ${sayNumber(constant.k)} × ${sayMm(widthMm / tablets / constant.k)}, the diameter by its tex and ${densityOf(yarn, wants).from}`,
+          `${tablets} tablets × ${sayNumber(constant.k)} × ${sayMm(widthMm / tablets / constant.k)}, the diameter ${yarn.measuredMm === null ? `by its tex and ${densityOf(yarn, wants).from}` : 'as measured on the yarn'}`,
         ),
         shown(sayG(yarn.freeG!)),
       ],

@@ -14,6 +14,8 @@ export interface WarpGeometry {
     readonly diameter: DiameterEstimate
     /** Of its fibre, and from where. */
     readonly density: Density
+    /** The diameter is as measured on every one of the yarns, so neither tex nor density is in it. */
+    readonly isMeasured: boolean
   } | null
   /** Percent of the woven length for every tablet; empty where yarn or picks per cm are not known. */
   readonly perTablet: readonly number[]
@@ -67,12 +69,23 @@ function warpYarnOf(wants: PlanWants, holes: readonly (string | null)[]): WarpGe
     ...{ gPerCm3: mean((one) => one.gPerCm3), low: mean((one) => one.low), high: mean((one) => one.high) },
     from: [...new Set(densities.map(({ from }) => from))].join('; '),
   }
-  return { tex, density, diameter: diameterEstimate(tex, density.gPerCm3, wants.packing, 0, density) }
+  const measured = threads.flatMap(({ measuredMm }) => measuredMm ?? [])
+  if (measured.length === threads.length) {
+    const diameterMm = sumOf(measured) / measured.length
+    return { tex, density, diameter: { diameterMm, u: 0, lowMm: diameterMm, highMm: diameterMm }, isMeasured: true }
+  }
+  return {
+    tex,
+    density,
+    diameter: diameterEstimate(tex, density.gPerCm3, wants.packing, 0, density),
+    isMeasured: false,
+  }
 }
 
-/** Of all its strands together, as round as one thread; that of the warp where the weft's tex is not known. */
+/** Of all its strands together, as round as one thread, as measured where it was; that of the warp where the weft's tex is not known. */
 function weftDiameter(wants: PlanWants, warp: DiameterEstimate): number {
-  const { tex } = wants.weft
+  const { tex, measuredMm } = wants.weft
+  if (measuredMm !== null) return measuredMm * Math.sqrt(wants.weftStrands)
   if (tex === null) return warp.diameterMm
   const { gPerCm3 } = densityOf(wants.weft, wants)
   return diameterEstimate(tex * wants.weftStrands, gPerCm3, wants.packing, 0).diameterMm

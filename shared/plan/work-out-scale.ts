@@ -131,7 +131,7 @@ function nearestOf(
   return yarns
     .flatMap((yarn) => (yarn.tex !== null && yarn.freeG !== null && yarn.freeG > 0 ? [{ yarn, tex: yarn.tex }] : []))
     .map(({ yarn, tex }) => {
-      const diameterMm = Math.sqrt(tex / texFromDiameter(1, densityOf(yarn, wants).gPerCm3, middle))
+      const diameterMm = yarn.measuredMm ?? Math.sqrt(tex / texFromDiameter(1, densityOf(yarn, wants).gPerCm3, middle))
       return { yarn, share: tex / target.tex, widthMm: tablets * cordWidthMm(diameterMm, constant.k) }
     })
     .sort((left, right) => Math.abs(Math.log(left.share)) - Math.abs(Math.log(right.share)))

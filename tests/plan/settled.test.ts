@@ -10,7 +10,7 @@ import { startApp } from '../support/start.ts'
 import { makeLot, makeYarn, move } from '../yarn-store/make-yarn.ts'
 import { enteredOf, factsOf, LADDER } from './facts.ts'
 
-const lot = (value: string, tex: number) => ({ value, label: value, tex, density: null, freeG: 100 })
+const lot = (value: string, tex: number) => ({ value, label: value, tex, density: null, measuredMm: null, freeG: 100 })
 const YARNS = [lot('lot-1', 100), lot('lot-2', 50), lot('lot-3', 50)]
 const PLAN = {
   ...{ wovenCm: '140', picksPerCm: '10', widthMm: '20', wasteCm: '60', sampleCm: '10', fringeCm: '20' },

@@ -129,7 +129,7 @@ describe('planSheet(entered, facts)', () => {
   })
 
   test('says what the shelf has and what is short, one lot for two colours and the weft counted together', () => {
-    const lot = { value: 'lot-3', label: 'Lot 3', tex: 100, density: null, freeG: 3 }
+    const lot = { value: 'lot-3', label: 'Lot 3', tex: 100, density: null, measuredMm: null, freeG: 3 }
     const chosen = { 'warp-m': 'lot-3', 'warp-w': 'lot-3', weft: 'lot-3', widthMm: '8' }
     const { figures, sheet } = planSheet(enteredOf({ ...KNOWN, ...chosen }), factsOf({ yarns: [lot] }))
     expect(figures.needs).toHaveLength(1)
@@ -152,6 +152,19 @@ describe('planSheet(entered, facts)', () => {
     // t of 95 % with 2 degrees of freedom is 4.303 (any table of Student's t); s is 0.1.
     expectWithin(scale.constant.k, 2.1, 1e-12)
     expectWithin(scale.constant.high - 2.1, 4.30265 * 0.1 * Math.sqrt(4 / 3), 1e-4)
+  })
+
+  test('takes a diameter that was measured on the yarn before the one that tex and density give, and says so', () => {
+    const lot = { value: 'lot-3', label: 'Lot 3', tex: 100, density: null, measuredMm: 0.5, freeG: 3 }
+    const typed = enteredOf({ ...KNOWN, 'warp-m-count': '', 'warp-w-count': '', 'warp-m': 'lot-3', 'warp-w': 'lot-3' })
+    const { figures, sheet } = planSheet(typed, factsOf({ yarns: [lot] }))
+    expectWithin(figures.scale.width!.mm, 8 * cordWidthMm(0.5, 2.2), 1e-12)
+    expectWithin(figures.scale.width!.highMm, 8 * cordWidthMm(0.5, 2.6), 1e-12)
+    expect(sheet.assumptions.find(({ label }) => label === 'Warp thread')!.text).toContain(
+      '0.50 mm thick as measured on the yarn',
+    )
+    const other = planSheet({ ...typed, 'warp-w': '', 'warp-w-count': '100 tex' }, factsOf({ yarns: [lot] }))
+    expect(other.figures.warpYarn!.isMeasured).toBe(false)
   })
 
   test('the yarn that reaches a width gives that width, whatever the fibre', () => {

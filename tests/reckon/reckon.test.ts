@@ -49,14 +49,23 @@ test('GET /yarns/reckon gives thickness with its uncertainty, twist, and what wr
   expect(wrapsAlone.text).toContain('1.27 mm')
 })
 
+test('GET /yarns/reckon by a photograph’s scale gives a diameter and the yarn that is as thick', async () => {
+  // Geometry: 0.3 mm of wool, 1.31 g/cm³, at 0.575 fibre, is d² pi rho phi / 0.004 = 53.2 tex.
+  const { status, text } = await ask({ count: '', threadsPx: '180', threads: '10', scalePx: '600', scaleMm: '10' })
+  expect(status).toBe(200)
+  for (const words of ['0.3000 ± 0.0014 mm', '53.2 tex, 50.9 to 55.6', 'wool 1.31 g/cm³ (Morton'])
+    expect(text).toContain(words)
+})
+
 test.each([
-  [{ count: '' }, 'Please write a count here, or wraps below.'],
+  [{ count: '' }, 'Please write a count here, or wraps or a photograph’s scale below.'],
   [{ count: 'fine' }, 'This is not a count that is known here'],
   [{ count: '20/2 wool', reading: '7' }, 'please choose one below'],
   [{ count: 'Nm 28', density: '-1' }, 'Please type the density'],
   [{ count: 'Nm 28', contraction: '70' }, 'below 60 %'],
   [{ count: 'Nm 28', turns: 'many' }, 'Please type turns in a metre'],
   [{ count: 'Nm 28', wraps: '20' }, 'Along how many mm?'],
+  [{ count: '', threadsPx: '180', scaleMm: '10' }, 'This is needed too'],
   [{ count: 'Nm 28', over: '20' }, 'How many wraps?'],
   [{ count: 'Nm 28', fibre: 'moonlight' }, 'Please choose a fibre.'],
 ] as [Record<string, string>, string][])(

@@ -30,6 +30,23 @@ describe('convertCount(value, from, to)', () => {
     if (exact !== undefined) expectWithin(found, exact, 5e-8)
   })
 
+  test.each(PAIRS)(
+    'and back: $printed $to is $value $from, as far as it is printed',
+    ({ from, value, to, ...pair }) => {
+      const { printed, places, exact } = pair
+      const back = (count: number) => convertCount(count, to, from).value
+      const half = 0.5 * 10 ** -places
+      const ends = [back(printed - half), back(printed + half)].sort((left, right) => left - right)
+      expect(value).toBeGreaterThanOrEqual(ends[0]!)
+      expect(value).toBeLessThanOrEqual(ends[1]!)
+      if (exact !== undefined) expectWithin(back(exact), value, 5e-8)
+    },
+  )
+
+  test('is held to thirty published or exactly worked pairs at least', () => {
+    expect(PAIRS.length).toBeGreaterThanOrEqual(30)
+  })
+
   // ASTM D2260, table 1: exact ratios between the systems.
   test.each<[CountSystem, CountSystem, number]>([
     ['NeC', 'NeW', 1.5],
