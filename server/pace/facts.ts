@@ -2,7 +2,7 @@ import type { Draft } from '../../shared/draft/draft.ts'
 import { listPickKinds, type PickKind } from '../../shared/draft/tell/pick-kind.ts'
 import { turningOf, writeTurning } from '../../shared/draft/turning.ts'
 import { fillProgress } from '../../shared/work/fill-progress.ts'
-import type { LearningPoint } from '../../shared/work/learning.ts'
+import { LEAST_LEARNING_POINTS, type LearningPoint } from '../../shared/work/learning.ts'
 import { toPaceSittings } from '../../shared/work/net-progress.ts'
 import { listLearningPoints } from '../../shared/work/pace.ts'
 import { listStepGaps } from '../../shared/work/step-gap.ts'
@@ -77,7 +77,10 @@ function quarterTurns({ tablets, turns }: ReturnType<typeof turningOf>, pick: nu
   return turns.subarray((pick - 1) * tablets, pick * tablets).reduce((sum, turn) => sum + Math.abs(turn), 0)
 }
 
-/** What a learning curve of a piece stands on: one point a repeat where the steps give four of them, else one a sitting. */
+/**
+ * What a learning curve of a piece stands on: one point a repeat where the steps give four of them or more, and at least half
+ * of those woven; else one a sitting. A few repeats late in the work would show nothing of the learning before.
+ */
 export interface LearningBase {
   readonly points: readonly LearningPoint[]
   readonly by: 'repeat' | 'sitting'
@@ -89,7 +92,8 @@ export function learningBase(
   repeatLength: RepeatLength | undefined,
   repeats: readonly RepeatTime[],
 ): LearningBase {
-  if (repeats.length >= 4) return { points: repeats, by: 'repeat' }
+  const last = repeats.at(-1)?.repeat ?? 0
+  if (repeats.length >= LEAST_LEARNING_POINTS && repeats.length * 2 >= last) return { points: repeats, by: 'repeat' }
   const filled = fillProgress(sittings, { picks: draft?.picks.length, lengthMm: repeatLength?.mm })
   return { points: listLearningPoints(toPaceSittings(filled)), by: 'sitting' }
 }

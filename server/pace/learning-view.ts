@@ -38,7 +38,7 @@ export function learningView({ points, by }: LearningBase): LearningView {
         y: { label: 'Minutes a repeat', startsAtZero: true },
         points: points.map(({ repeat, minutes }) => ({
           ...{ x: repeat, y: minutes },
-          label: `Repeat ${toSignificant(repeat, 3)}: ${toDecimals(minutes, 1)} min`,
+          label: `Repeat ${shortly(repeat)}: ${toDecimals(minutes, 1)} min`,
         })),
         line: ahead.map(({ x, minutes }) => ({ x, y: minutes })),
         band: ahead.map(({ x, curve: [low, high] }) => ({ x, low, high })),
@@ -50,12 +50,15 @@ export function learningView({ points, by }: LearningBase): LearningView {
         rows: points.map(({ repeat, minutes }) => {
           const on = repeatAhead(line, repeat)
           const cells = [minutes, on.minutes, ...on.curve].map((value) => toDecimals(value, 1))
-          return { path: '', head: toSignificant(repeat, 3), cells }
+          return { path: '', head: shortly(repeat), cells }
         }),
       },
     ),
   }
 }
+
+/** 12 is 12, and the middle of repeats 4 to 7 is 5.5. */
+const shortly = (repeat: number) => String(Number(repeat.toFixed(1)))
 
 function sayTooFew(n: number, by: LearningBase['by']): string {
   const points = `${n} ${n === 1 ? by : `${by}s`}`

@@ -96,7 +96,9 @@ function repeatRow(steps: StepFacts | undefined, { points, by }: LearningBase): 
   const filled = by === 'repeat' ? (steps?.repeats.reduce((sum, one) => sum + one.filled, 0) ?? 0) : 0
   const base = [
     `median of ${all.n} ${by === 'repeat' ? 'repeats followed by steps' : all.n === 1 ? 'sitting' : 'sittings'}`,
-    filled > 0 ? `${filled} picks after a break given the median of their repeat` : '',
+    filled > 0
+      ? `${filled} ${filled === 1 ? 'pick' : 'picks'} after a break given the median of ${filled === 1 ? 'its' : 'their'} repeat`
+      : '',
   ]
   const value = `${toSignificant(all.median, 3)} min`
   return [{ label: 'A repeat takes', value, spread: half(all, 'min'), base: base.filter(Boolean).join('; ') }]
