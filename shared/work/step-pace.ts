@@ -92,7 +92,11 @@ export function secondsByKind(
   kindOf: (pick: number) => number,
 ): { kind: number; seconds: Quartiles }[] {
   const kinds = new Map<number, number[]>()
-  for (const { pick, seconds } of timed) kinds.set(kindOf(pick), [...(kinds.get(kindOf(pick)) ?? []), seconds])
+  for (const { pick, seconds } of timed) {
+    const own = kinds.get(kindOf(pick))
+    if (own) own.push(seconds)
+    else kinds.set(kindOf(pick), [seconds])
+  }
   return [...kinds]
     .map(([kind, list]) => ({ kind, seconds: quartilesOf(list) }))
     .sort((left, right) => right.seconds.median - left.seconds.median || left.kind - right.kind)

@@ -104,7 +104,10 @@ function toLaid(gap: StepGap): Laid {
 /** Whether an instant lies in one of the spans, or within so many milliseconds of it. */
 function toHolds(spans: readonly TimeSpan[], slackMs: number): (at: string) => boolean {
   const read = spans.map(({ from, to }) => [Date.parse(from) - slackMs, Date.parse(to) + slackMs] as const)
-  return (at) => read.some(([from, to]) => Date.parse(at) >= from && Date.parse(at) <= to)
+  return (at) => {
+    const ms = Date.parse(at)
+    return read.some(([from, to]) => ms >= from && ms <= to)
+  }
 }
 
 /** Gives a stage that comes to no whole minute of work to its neighbour, the earlier one first. */
