@@ -18,6 +18,7 @@ import { accept } from './accept.ts'
 import { writeClaims, type SourceIds } from './claim-writer.ts'
 import type { DraftKey } from './draft/draft.ts'
 import { plans } from './plan.ts'
+import { writeQuotes } from './quote-writer.ts'
 import { scenario } from './scenario.ts'
 import { writeLedgers, writeYarns } from './yarn-writer.ts'
 import type { Original, Piece, PieceYarn, Sitting, Source } from './type.ts'
@@ -47,6 +48,7 @@ export function loadDemo(db: Db, now: Date): void {
     const ids = { sourceIds, originalIds, revisionIds, lotIds }
     const pieceIds = new Map(scenario.pieces.map((piece) => [piece.key, writePiece(db, piece, ids, at)]))
     writeLedgers(db, scenario.yarns, { lotIds, pieceIds }, at)
+    writeQuotes(db, pieceIds, at)
   })
 }
 

@@ -70,6 +70,12 @@ const RULES: readonly Rule[] = [
     what: (rows) => `${count(rows.length, 'lot')} of which more was released than was reserved: ${some(rows)}.`,
     todo: 'Open the lot and look at its reservations; correct the entry that is wrong.',
   },
+  {
+    sql: `select coalesce(q.number_year || '-' || q.number_serial, 'not numbered') from quote q left join quote_version v on v.quote_id = q.id
+      group by q.id having count(v.id) <> coalesce(max(v.number), 0) or (count(v.id) = 0) <> (q.number_serial is null)`,
+    what: (rows) => `${count(rows.length, 'quote')} whose versions are not 1, 2, 3 and so on: ${some(rows)}.`,
+    todo: 'A version that was sent is lost. Restore the newest good backup, or look for it in an archive of your own.',
+  },
 ]
 
 /** Sums and orders that the tables alone do not hold. */

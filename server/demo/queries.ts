@@ -1,4 +1,4 @@
-import { sql } from 'kysely'
+import { sql, type SqlBool } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
 import { KINDS, listStaying, type Kind, type Staying } from './staying.ts'
@@ -23,7 +23,14 @@ export function removeDemo(db: Db): Staying[] {
   return db.write(() => {
     const staying = listStaying(db)
     for (const { kind, id } of staying) db.run(db.sql.updateTable(kind).set({ demo: 0 }).where('id', '=', id))
-    const gone = KINDS.flatMap((kind) => listLogged(db, kind))
+    // A quote that the maker has worked on is theirs, with its forecast.
+    db.run(db.sql.updateTable('quote').set({ demo: 0 }).where('demo', '=', 1).whereRef('updated_at', '<>', 'created_at'))
+    const isKept = sql<SqlBool>`id in (select forecast_id from quote where demo = 0)`
+    db.run(db.sql.updateTable('forecast').set({ demo: 0 }).where('demo', '=', 1).where(isKept))
+    const quotes = db.all(db.sql.selectFrom('quote').select('id').where('demo', '=', 1))
+    const gone = [...KINDS.flatMap((kind) => listLogged(db, kind)), ...quotes.map(({ id }) => ({ kind: 'quote', id }))]
+    db.run(db.sql.deleteFrom('quote').where('demo', '=', 1))
+    db.run(db.sql.deleteFrom('forecast').where('demo', '=', 1))
     for (const kind of KINDS) db.run(db.sql.deleteFrom(kind).where('demo', '=', 1))
     for (const { kind, id } of gone)
       db.run(db.sql.deleteFrom('change').where('kind', '=', kind).where('item_id', '=', id))

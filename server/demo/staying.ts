@@ -46,6 +46,15 @@ export function listStaying(db: Db): Staying[] {
 const PHOTOGRAPHED = sql`exists (select 1 from photo as f where f.piece_id = x.id
   and (f.created_at <> x.created_at or f.updated_at <> f.created_at))`
 
+/** The maker's own quotes and forecasts of a thing, and those of the collection that were changed. */
+const QUOTED = {
+  piece: sql`(exists (select 1 from quote as q where q.piece_id = x.id and (q.demo = 0 or q.updated_at <> q.created_at))
+    or exists (select 1 from forecast as f where f.piece_id = x.id and f.demo = 0))`,
+  draft: sql`exists (select 1 from draft_revision as r where r.draft_id = x.id
+    and (exists (select 1 from quote as q where q.draft_revision_id = r.id and q.demo = 0)
+      or exists (select 1 from forecast as f where f.draft_revision_id = r.id and f.demo = 0)))`,
+}
+
 /**
  * The loader makes all rows at one instant, so anything made later that belongs to one of them was made by hand. Each
  * kind is asked after those that point at it, whose ids that stay are known by then.
@@ -53,6 +62,7 @@ const PHOTOGRAPHED = sql`exists (select 1 from photo as f where f.piece_id = x.i
 const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
   piece: () => [
     touched('piece', 'you have changed it', sql`x.updated_at <> x.created_at`),
+    touched('piece', 'you have quoted it, or keep a forecast of it', QUOTED.piece),
     touched('piece', 'you have added claims about it', claimsAdded(sql`c.piece_id`)),
     touched(
       'piece',
@@ -74,6 +84,7 @@ const REASONS: Record<Kind, (ids: Ids) => RawBuilder<Row>[]> = {
     ),
   ],
   draft: (ids) => [
+    touched('draft', 'you have quoted it, or keep a forecast of it', QUOTED.draft),
     touched('draft', 'you have changed it', sql`x.updated_at <> x.created_at`),
     needed('draft', ids, {
       by: 'piece',

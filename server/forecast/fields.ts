@@ -1,5 +1,5 @@
 import { QUOTE_STAGES } from '../../shared/price/quote-entry.ts'
-import { quoteStageLabel } from '../../shared/price/quote-sheet.ts'
+import { quoteStageLabel } from '../../shared/price/quote-rows.ts'
 import type { FieldSpec } from '../field.ts'
 import { WEEKDAYS } from './form.ts'
 

@@ -8,7 +8,7 @@ import type { PageHead } from '../pages.ts'
 import { FORECAST_SPECS } from './fields.ts'
 import { WEEKDAYS, type ReadForecast } from './form.ts'
 import type { KeptForecast } from './queries.ts'
-import type { Forecast } from './work-out.ts'
+import type { Forecast } from './work-out-queries.ts'
 
 declare module '../pages.ts' {
   interface Pages {

@@ -7,8 +7,8 @@ import { findPiece } from '../piece/queries.ts'
 import { isOwn } from '../rights/readable.ts'
 import { currentMemberId } from '../rights/viewer.ts'
 import { listSittings } from '../sitting/queries.ts'
-import { minutesByStage } from './own-pieces.ts'
-import type { Forecast } from './work-out.ts'
+import { minutesByStage } from './own-piece-queries.ts'
+import type { Forecast } from './work-out-queries.ts'
 
 /** A forecast as it was kept, held against what it took where that is known. */
 export interface KeptForecast {

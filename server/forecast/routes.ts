@@ -8,13 +8,13 @@ import { HttpError, notFound, readId } from '../errors.ts'
 import { readEntered } from '../form.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { findPiece, listPieces, type Piece } from '../piece/queries.ts'
-import { planRepeats } from '../plan/repeats.ts'
+import { planRepeats } from '../plan/worked-queries.ts'
 import { viewerMayCreate, viewerMayEdit } from '../rights/allowed.ts'
 import { listSittings } from '../sitting/queries.ts'
 import { readForecast, type ReadForecast } from './form.ts'
 import { forecastListPage, forecastPage, type ShownForecast } from './pages.ts'
 import { findForecast, insertForecast, listForecasts, setForecastPiece } from './queries.ts'
-import { workOutForecast, type Forecast } from './work-out.ts'
+import { workOutForecast, type Forecast } from './work-out-queries.ts'
 
 /** Hours still to go, hours of a band never woven, and how such forecasts held. */
 export function forecastRoutes(context: Context): Router {

@@ -3,13 +3,13 @@ import { quoteSheet } from '../../shared/price/quote-sheet.ts'
 import { wageOf } from '../../shared/price/work-out-quote.ts'
 import { QUOTE_STAGES, type QuoteEntered, type QuoteStage } from '../../shared/price/quote-entry.ts'
 import type { Db } from '../db/open.ts'
-import { minutesByStage } from '../forecast/own-pieces.ts'
+import { minutesByStage } from '../forecast/own-piece-queries.ts'
 import { findPiece } from '../piece/queries.ts'
 import { listSittings } from '../sitting/queries.ts'
 import { listPieceLots } from '../yarn/ledger-queries.ts'
 import { findLot } from '../yarn/queries.ts'
 import { lotLabel } from '../yarn/swatch.ts'
-import { lotPrice } from './begin.ts'
+import { lotPrice } from './begin-queries.ts'
 import { listSent, type Quote } from './queries.ts'
 
 /** What a quote said, and what it came to; hours in thousandths, amounts in minor units. */
@@ -47,7 +47,8 @@ function holdAgainst(db: Db, entered: QuoteEntered, pieceId: number): QuotedAndA
   const worked = minutesByStage(listSittings(db, pieceId))
   const quoted = new Map(figures.cases.likely.stages.map(({ stage, hours }) => [stage, hours]))
   const stages = QUOTE_STAGES.flatMap((stage) => {
-    const actual = BigInt(Math.round(((worked[stage] ?? 0) * 1000) / 60))
+    // To a hundredth of an hour, as hours are typed.
+    const actual = BigInt(Math.round(((worked[stage] ?? 0) * 100) / 60)) * 10n
     const said = quoted.get(stage) ?? 0n
     return said === 0n && actual === 0n ? [] : [{ stage, quoted: said, actual }]
   })

@@ -8,7 +8,7 @@ import {
   type PriceUnit,
   type QuoteChoice,
 } from '../../shared/price/quote-entry.ts'
-import { quoteStageLabel } from '../../shared/price/quote-sheet.ts'
+import { quoteStageLabel } from '../../shared/price/quote-rows.ts'
 import type { FieldSpec } from '../field.ts'
 
 const decimal = (label: string, hint = ''): FieldSpec => ({ label, inputmode: 'decimal', ...(hint ? { hint } : {}) })

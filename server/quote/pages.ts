@@ -1,7 +1,8 @@
 import { sayMoney } from '../../shared/price/money.ts'
 import type { QuotePaper } from '../../shared/price/quote-paper.ts'
 import { QUOTE_STAGES, stageFields } from '../../shared/price/quote-entry.ts'
-import { quoteSheet, quoteStageLabel } from '../../shared/price/quote-sheet.ts'
+import { quoteStageLabel } from '../../shared/price/quote-rows.ts'
+import { quoteSheet } from '../../shared/price/quote-sheet.ts'
 import { sayHours } from '../../shared/price/say-quote.ts'
 import { formFields, problemList, type FieldView } from '../field.ts'
 import type { PageHead } from '../pages.ts'
@@ -93,7 +94,7 @@ interface QuotePaperPage extends PageHead {
 }
 
 export const quotePaperPage = (paper: QuotePaper, quoteId: number, isDraft: boolean): QuotePaperPage => ({
-  ...{ title: `${paper.kind} ${paper.number}: ${paper.title}`, section: 'pieces' },
+  ...{ title: `${[paper.kind, paper.number].filter(Boolean).join(' ')}: ${paper.title}`, section: 'pieces' },
   ...{ paper, isDraft, backPath: `/quotes/${quoteId}` },
 })
 

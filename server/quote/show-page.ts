@@ -1,6 +1,7 @@
 import { MATERIALS, materialFields, QUOTE_STAGES, stageFields } from '../../shared/price/quote-entry.ts'
 import type { ReadQuoteForm } from './form.ts'
-import { CASE_LABELS, quoteSheet, quoteStageLabel, type QuoteSheet } from '../../shared/price/quote-sheet.ts'
+import { CASE_LABELS, quoteStageLabel } from '../../shared/price/quote-rows.ts'
+import { quoteSheet, type QuoteSheet } from '../../shared/price/quote-sheet.ts'
 import { sayMoney } from '../../shared/price/money.ts'
 import { sayHours } from '../../shared/price/say-quote.ts'
 import type { Shown, ShownRow } from '../../shared/plan/say.ts'
@@ -101,6 +102,7 @@ export function quoteShowPage(shown: ShownQuote): QuoteShowPage {
   const fields = formFields(QUOTE_SPECS, entered, problems)
   const field = (name: string): FieldView => fields[name]!
   const isEstimate = entered.binding !== 'quote'
+  const mayChange = quote.state === 'draft' || quote.state === 'sent'
   const piece = pieces.find(({ id }) => id === quote.pieceId)
   const title = (entered.title ?? '').trim() || 'A woven band'
   const options = [['', 'no piece yet'] as const, ...pieces.map(({ id, name }) => [String(id), name] as const)]
@@ -115,15 +117,20 @@ export function quoteShowPage(shown: ShownQuote): QuoteShowPage {
     state: quote.state,
     isDraft: quote.state === 'draft',
     isSent: quote.state !== 'draft',
-    mayChange: quote.state === 'draft' || quote.state === 'sent',
+    mayChange,
     mayForecast: quote.pieceId !== undefined || quote.revisionId !== undefined,
     big: [
-      { key: 'total', label: 'To pay', base: 'with shipping and tax', shown: sheet.figures.total },
-      { key: 'hours', label: 'Hours', base: 'likely', shown: sheet.figures.hours },
-      { key: 'wage', label: 'Leaves for an hour', base: 'in the likely case', shown: sheet.figures.wage },
+      { key: 'total', label: 'To pay', base: 'with shipping and tax', shown: bare(sheet.figures.total, mayChange) },
+      { key: 'hours', label: 'Hours', base: 'likely', shown: bare(sheet.figures.hours, mayChange) },
+      {
+        key: 'wage',
+        label: 'It leaves',
+        base: 'an hour, in the likely case',
+        shown: bare(sheet.figures.wage, mayChange),
+      },
     ],
     tables: Object.fromEntries(
-      (Object.keys(TABLES) as TableName[]).map((key) => [key, tableView(key, sheet[key])]),
+      (Object.keys(TABLES) as TableName[]).map((key) => [key, tableView(key, sheet[key], mayChange)]),
     ) as unknown as QuoteShowPage['tables'],
     says: sheet.says,
     fields,
@@ -164,14 +171,17 @@ function stateText(quote: Quote, validUntil: string, today: string): string {
   return `version ${sent} sent, no answer yet${isLate ? `; its day, ${dayInWords(validUntil)}, is past` : ''}`
 }
 
-function tableView(key: TableName, rows: readonly ShownRow[]): TableView {
+/** Where nothing can be changed any more, no number leads to a field. */
+const bare = (cell: Shown, mayChange: boolean): Shown => (mayChange ? cell : { ...cell, field: '' })
+
+function tableView(key: TableName, rows: readonly ShownRow[], mayChange: boolean): TableView {
   const columns: readonly string[] = TABLES[key]
   return {
     key,
     columns,
     rows: rows.map((row) => ({
       ...row,
-      cells: row.cells.map((cell, at) => ({ ...cell, label: columns[at + 1] ?? '' })),
+      cells: row.cells.map((cell, at) => ({ ...bare(cell, mayChange), label: columns[at + 1] ?? '' })),
     })),
   }
 }
@@ -195,7 +205,7 @@ function afterView(held: QuotedAndActual): AfterView {
       ...{ name, used: `${gramsText(usedMg)} g`, amount: amount === null ? 'no price' : say(amount) },
     })),
     materials: `Materials: quoted ${say(held.quotedMaterials)}, used ${say(held.actualMaterials)} at today’s price of the lots.${none}${missing}`,
-    wage: held.realWage === null ? 'no hours' : `${say(held.realWage)} an hour`,
+    wage: held.realWage === null ? 'nothing that could be said' : say(held.realWage),
     says: `${say(held.paid)} for the work − ${say(held.actualMaterials)} materials − ${say(held.overhead)} overhead, over ${sayHours(held.actualHours)}${held.quotedWage === null ? '' : `; quoted was ${say(held.quotedWage)} an hour`}.`,
   }
 }

@@ -1,22 +1,8 @@
-import type { Rule, Subject } from './rule.ts'
+import { MEMBER_ROUTES } from './member-routes-table.ts'
+import { QUOTE_ROUTES } from './quote-routes-table.ts'
+import { CREATE, edit, get, KEEPER, OPEN, own, post, read, SIGNED_IN, type RouteRight } from './route-right.ts'
 
-export interface RouteRight {
-  readonly method: 'GET' | 'POST'
-  /** As the routers know it, below the public base path. */
-  readonly path: string
-  readonly rule: Rule
-}
-
-const OPEN: Rule = { kind: 'open' }
-const SIGNED_IN: Rule = { kind: 'signedIn' }
-const CREATE: Rule = { kind: 'create' }
-const KEEPER: Rule = { kind: 'keeper' }
-const read = (subject: Subject): Rule => ({ kind: 'read', subject })
-const edit = (subject: Subject): Rule => ({ kind: 'edit', subject })
-const own = (subject: Subject): Rule => ({ kind: 'own', subject })
-
-const get = (path: string, rule: Rule): RouteRight => ({ method: 'GET', path, rule })
-const post = (path: string, rule: Rule): RouteRight => ({ method: 'POST', path, rule })
+export type { RouteRight }
 
 /**
  * Every route and who may use it: the guard reads nothing else, and a route that is not here is answered to nobody.
@@ -159,31 +145,7 @@ export const ROUTES: readonly RouteRight[] = [
   // Only lots that the viewer may change: the handler asks for each.
   post('/pieces/:id/plan/reserve', edit('piece')),
   get('/pieces/:id/plan/cards', read('piece')),
-  get('/pieces/:id/forecast', edit('piece')),
-  // From finished pieces of the viewer's own.
-  get('/drafts/:id/revisions/:number/forecast', read('draft')),
-  get('/forecasts', CREATE),
-  // Of a piece that the viewer may edit or a draft that they may see: the handler asks.
-  post('/forecasts', CREATE),
-  post('/forecasts/:id', own('forecast')),
-
-  // Quotes are for their owner, and for nobody else at all: of each list the queries take the viewer's own.
-  get('/quotes', CREATE),
-  get('/quotes/new', CREATE),
-  post('/quotes', CREATE),
-  get('/quotes/terms', CREATE),
-  post('/quotes/terms', CREATE),
-  get('/quotes/results', CREATE),
-  get('/quotes/:id', own('quote')),
-  post('/quotes/:id', own('quote')),
-  post('/quotes/:id/work', own('quote')),
-  post('/quotes/:id/forecast', own('quote')),
-  post('/quotes/:id/answer', own('quote')),
-  post('/quotes/:id/piece', own('quote')),
-  post('/quotes/:id/copy', own('quote')),
-  post('/quotes/:id/delete', own('quote')),
-  get('/quotes/:id/paper', own('quote')),
-  get('/quotes/:id/versions/:number', own('quote')),
+  ...QUOTE_ROUTES,
   // With the viewer's own ticks alone.
   get('/pieces/:id/plan/threading', edit('piece')),
   post('/pieces/:id/plan/threading', edit('piece')),
@@ -259,31 +221,7 @@ export const ROUTES: readonly RouteRight[] = [
   get('/observed/:id/face.svg', read('observed')),
   post('/observed/:id/delete', edit('observed')),
 
-  get('/sign-in', OPEN),
-  post('/sign-in', OPEN),
-  post('/sign-out', OPEN),
-  get('/setup/:token', OPEN),
-  post('/setup/:token', OPEN),
-  get('/invite/:token', OPEN),
-  post('/invite/:token', OPEN),
-  get('/reset/:token', OPEN),
-  post('/reset/:token', OPEN),
-  // The viewer's own alone: the handlers find nothing else.
-  get('/account', SIGNED_IN),
-  post('/account', SIGNED_IN),
-  post('/account/password', SIGNED_IN),
-  post('/account/sessions/end-others', SIGNED_IN),
-  post('/account/sessions/:key/end', SIGNED_IN),
-  post('/account/tokens', SIGNED_IN),
-  post('/account/tokens/:id/end', SIGNED_IN),
-  get('/members', KEEPER),
-  post('/members/first', KEEPER),
-  post('/members/invite', KEEPER),
-  post('/members/invitations/:key/withdraw', KEEPER),
-  post('/members/:id/reset', KEEPER),
-  post('/members/:id/role', KEEPER),
-  get('/members/:id/leave', KEEPER),
-  post('/members/:id/leave', KEEPER),
+  ...MEMBER_ROUTES,
   // What somebody who leaves takes along: whoever keeps the notebook gives it to them.
   get('/members/:id/export.zip', KEEPER),
 

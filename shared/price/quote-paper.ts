@@ -1,7 +1,8 @@
 import { dayInWords } from '../work/time-words.ts'
 import { sayMoney } from './money.ts'
 import type { QuoteEntered } from './quote-entry.ts'
-import { quoteSheet, quoteStageLabel } from './quote-sheet.ts'
+import { quoteStageLabel } from './quote-rows.ts'
+import { quoteSheet } from './quote-sheet.ts'
 import { sayExact, sayHours } from './say-quote.ts'
 
 /** A line of the document: what, and how much or what about it. Line breaks in the text are the maker's own. */
@@ -55,7 +56,7 @@ export function quotePaper(entered: QuoteEntered, { number, version, sentOn }: P
   const isDay = (text: string) => /^\d{4}-\d{2}-\d{2}$/.test(text)
   const tax = `${typed('tax-name') || 'Tax'}, ${sayExact(wants.tax)} % of ${say(asked.taxed)}`
   return {
-    ...{ kind: isEstimate ? 'Estimate' : 'Quote', number: number || 'not sent yet', version: String(version) },
+    ...{ kind: isEstimate ? 'Estimate' : 'Quote', number, version: String(version) },
     title: typed('title') || 'A woven band',
     days: filled([
       { label: 'Sent on', text: sentOn && dayInWords(sentOn) },

@@ -9,6 +9,7 @@ import {
   makeDraft,
   makeOriginal,
   makePiece,
+  makeQuote,
   makeRevision,
   makeShelfLot,
   makeShelfMovement,
@@ -80,6 +81,8 @@ function makeAll(db: Db, marker: string, owned: Owned) {
     makeClaim(db, { ...row('claim'), ...subject, part: 'edge', kind: 'text', value: null, words: marker, unit: '' })
     makePhoto(db, { ...row('photo'), ...subject })
   }
+  const entered = JSON.stringify({ title: marker, client: marker, 'set-price': '13.57' })
+  makeQuote(db, { owner_id: owned.owner_id, piece_id: piece, entered })
   return { source, original, draft, revision, piece, lot }
 }
 

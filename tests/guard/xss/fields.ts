@@ -1,3 +1,5 @@
+import { MATERIALS, materialFields, QUOTE_STAGES, stageFields } from '../../../shared/price/quote-entry.ts'
+
 /**
  * What a form refuses to take as free words: checked against a closed list, a number, a day, an address. It is filled in
  * wrongly all the same, so that the page that comes back is looked at; only then it keeps what the form opened with.
@@ -13,6 +15,9 @@ const CLOSED = new Set([
   ...['countSystem', 'count', 'ply', 'colourKey', 'lot', 'countReading', 'blend', 'build', 'wrapsPerCm', 'diameterMm'],
   ...['colourHex', 'colourLab', 'dyedOn', 'price', 'priceCurrency', 'priceFor'],
   ...['issn', 'accessedOn', 'same', 'leaveOut', 'format', 'style', 'for', 'file'],
+  ...['currency', 'rate', 'hours-low', 'hours-high', 'waste', 'overhead', 'profit', 'set-price', 'discount', 'shipping'],
+  ...['tax', 'payments', 'valid-until', 'opened'],
+  ...QUOTE_STAGES.flatMap((stage) => Object.values(stageFields(stage))),
   ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked', 'fibre', 'onDay'],
 ])
 export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
@@ -46,6 +51,11 @@ export const NEEDED: Readonly<Record<string, Readonly<Record<string, string>>>> 
   'POST /pieces': { setAsideOn: '2026-11-24', 'role-1': '', 'yarn-1': '', 'role-2': '', 'yarn-2': '' },
   'POST /originals/:id/observed': { colours: 'm madder #9c3b2e', observed: 'm' },
   'POST /pieces/:id/observed': { colours: 'm madder #9c3b2e', observed: 'm' },
+  'POST /quotes/terms': { currency: 'EUR' },
+  'POST /quotes/:id': Object.fromEntries([
+    ...[['currency', 'EUR'], ['rate', '20'], ['hours-weave', '3'], ['waste', '10']],
+    ...MATERIALS.flatMap((at) => [[materialFields(at).grams, '10'], [materialFields(at).price, '4']]),
+  ]) as Record<string, string>,
   'POST /pieces/:id/sittings': { day: '2026-11-20', minutes: '60' },
 }
 
@@ -76,6 +86,15 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /timer/discard': 'a button',
   'POST /yarns/fibres/:id/delete': 'a button',
   'POST /yarns/:id/share': 'a choice',
+  'POST /forecasts': 'numbers, days and ticks; what is refused of them is looked at in tests/forecast',
+  'POST /forecasts/:id': 'a choice',
+  'POST /quotes': 'a choice and a number; what is refused of it is looked at in tests/quote',
+  'POST /quotes/:id/work': 'the same fields as those of the quote; nothing is kept',
+  'POST /quotes/:id/forecast': 'a number',
+  'POST /quotes/:id/answer': 'a button and a day',
+  'POST /quotes/:id/piece': 'a choice',
+  'POST /quotes/:id/copy': 'a button',
+  'POST /quotes/:id/delete': 'a button',
   'POST /pieces/:id/settle': 'weights and a day; what is refused of them is looked at in tests/yarn-store',
   'POST /photos/:id/delete': 'a button',
   'POST /sources/:id/share': 'a choice',

@@ -1,5 +1,6 @@
 import { STEP } from '../../draft-page/sample.ts'
 import { makePhoto } from '../../rights/things.ts'
+import { makeQuote } from '../../support/rows.ts'
 import type { createFiller } from './fill.ts'
 import type { Answer, Target } from './target.ts'
 
@@ -20,6 +21,7 @@ export interface Things {
   readonly yarn: number
   readonly lot: number
   readonly movement: number
+  readonly quote: number
 }
 
 const idIn = (location: string) => Number(/(\d+)(?:\?|$|#)/.exec(location.replace(/#.*/, ''))?.[1])
@@ -86,6 +88,13 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill('/yarns/fibres/new', '/yarns/fibres', group, { fibre, low: '1.3', high: '' })
   const density = `/yarns/fibres/${newest('fibre_density')}`
   await fill(`${density}/edit`, density, again, { fibre, low: '1.3', high: '', version: '1' })
+  const ownerOf = target.db.raw.prepare<[number], number>('select owner_id from piece where id = ?').pluck()
+  const quote = makeQuote(target.db, { owner_id: ownerOf.get(piece) ?? null, piece_id: piece })
+  await fill(`/quotes/${quote}`, `/quotes/${quote}`, group, { version: '1' })
+  await fill(`/quotes/${quote}`, `/quotes/${quote}`, again, { version: '1' }, 409)
+  await fill(`/quotes/${quote}`, `/quotes/${quote}`, again, { version: '2', then: 'send' })
+  const terms = target.db.raw.prepare<[], number>('select coalesce(max(version), 0) from quote_terms').pluck()
+  await fill('/quotes/terms', '/quotes/terms', group, { opened: String(terms.get()) })
   const edits = [
     ...[`/yarns/${yarn}`, `/lots/${lot}`],
     ...[`/originals/${original}`, `/sources/${source}`, `/pieces/${piece}`, `/sittings/${sitting}`],
@@ -102,7 +111,7 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill(`/drafts/${draft}/convention`, `/drafts/${draft}/convention`, group, {
     version: String(versionOf(`/drafts/${draft}`)),
   })
-  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed, yarn, lot, movement }
+  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed, yarn, lot, movement, quote }
 }
 
 /** What is shown of a revision, below its address. */
@@ -125,6 +134,7 @@ export const pagesOf = ({
   yarn,
   lot,
   movement,
+  quote,
 }: Things): [path: string, as: string][] => {
   const shown = [`/originals/${original}`, `/sources/${source}`, `/drafts/${draft}`, `/pieces/${piece}`]
   const open = [
@@ -151,6 +161,8 @@ export const pagesOf = ({
     ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
     ...[`/yarns/${yarn}`, `/yarns/${yarn}/edit`, `/yarns/${yarn}/history`, `/yarns/${yarn}/lots/new`, '/yarns'],
     ...[`/lots/${lot}`, `/lots/${lot}/edit`, `/movements/${movement}/correct`, `/yarns/colour?lot=${lot}`],
+    ...[`/quotes/${quote}`, `/quotes/${quote}/paper`, `/quotes/${quote}/versions/1`, '/quotes', '/quotes/terms'],
+    ...[`/pieces/${piece}/forecast?repeats=3`, `${revision}/forecast?repeats=3`, '/forecasts', `/quotes/new?piece=${piece}`],
     ...['/yarns/fibres', '/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
     ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
     ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],

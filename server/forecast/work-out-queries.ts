@@ -7,7 +7,7 @@ import { remainingAtLoom, type Remaining } from '../../shared/work/remaining.ts'
 import { STAGE_LABELS } from '../../shared/work/stage.ts'
 import type { Db } from '../db/open.ts'
 import type { Sitting } from '../sitting/queries.ts'
-import { listOwnPieces, minutesByStage, pointsOf, sizeOf } from './own-pieces.ts'
+import { listOwnPieces, minutesByStage, pointsOf, sizeOf } from './own-piece-queries.ts'
 
 export interface ForecastOf {
   readonly draft: Draft
