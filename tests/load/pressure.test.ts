@@ -1,9 +1,10 @@
 import { connect, type Socket } from 'node:net'
+import { cpus, loadavg } from 'node:os'
 import sharp from 'sharp'
 import { afterAll, beforeAll, expect, test, vi } from 'vitest'
 import { send, startServer, type Running } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
-import { memoryMb, quantile, wait } from './watch.ts'
+import { memoryMb, processorMs, quantile, wait } from './watch.ts'
 
 const SECONDS = 20
 const SLOW = 200
@@ -45,6 +46,37 @@ function dripping(
 
 /** Notes under the limit in size that take marked longest: the first is parsed within its time, the others are refused. */
 const BOMBS = ['- a\n'.repeat(16_000), `${'a**a'.repeat(16_000)}`, '>'.repeat(2_000), '- '.repeat(3_000)]
+
+/** Asks so often whether the program is well, with a pause between; @returns how long each answer took, in ms */
+async function askHealth(times: number): Promise<number[]> {
+  const took: number[] = []
+  for (let n = 0; n < times; n++) {
+    const asked = performance.now()
+    const answer = await fetch(new URL('/healthz', server.url))
+    await answer.arrayBuffer()
+    took.push(performance.now() - asked)
+    expect(answer.status).toBe(200)
+    await wait(20)
+  }
+  return took
+}
+
+test('GET /healthz of a server that nobody else asks is answered within 50 ms, on a machine that is as quiet', async () => {
+  await askHealth(20)
+  const before = processorMs(server.pid)
+  const took = await askHealth(200)
+  const own = (processorMs(server.pid) - before) / took.length
+  const load = loadavg()[0] ?? 0
+  console.log(
+    [
+      `/healthz, nobody else: n ${took.length}, median ${quantile(took, 0.5).toFixed(1)} ms, p95 ${quantile(took, 0.95).toFixed(1)} ms, most ${Math.max(...took).toFixed(0)} ms`,
+      `time of the processor ${own.toFixed(1)} ms an answer; load ${load.toFixed(1)} on ${cpus().length} cores`,
+    ].join('; '),
+  )
+  expect(own).toBeLessThan(50)
+  // Where others wait for the processor the clock says how many they are.
+  if (load <= cpus().length) expect(quantile(took, 0.95)).toBeLessThan(50)
+})
 
 test('GET / beside 200 slow connections, Markdown that takes long and 48 megapixels is answered within half a second', async () => {
   const { origin } = new URL(server.url)

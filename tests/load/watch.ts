@@ -28,3 +28,10 @@ export function slope(points: readonly (readonly [x: number, y: number])[]): num
 }
 
 export const wait = (ms: number) => new Promise<void>((resolve) => void setTimeout(resolve, ms))
+
+/** What a process has had of the processor so far, its own and the system's for it, in ms; Linux counts in hundredths of a second. */
+export function processorMs(pid: number): number {
+  const [, fields = ''] = readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ')
+  const [user, system] = fields.split(' ').slice(11, 13)
+  return (Number(user) + Number(system)) * 10
+}
