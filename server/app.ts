@@ -14,6 +14,7 @@ import { archiveRoutes } from './archive/routes.ts'
 import { compareRoutes } from './compare/routes.ts'
 import type { Context } from './context.ts'
 import { featureRoutes } from './claim/feature-routes.ts'
+import { exchangeRoutes } from './exchange/routes.ts'
 import { claimRoutes } from './claim/routes.ts'
 import { printAfterChanges } from './citation/keep.ts'
 import { originalRoutes } from './original/routes.ts'
@@ -173,6 +174,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))
   router.use(observedRoutes(options))
+  router.use(exchangeRoutes(options))
   router.use(originalRoutes(options))
   router.use(claimRoutes(options))
   router.use(featureRoutes(options))

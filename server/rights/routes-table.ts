@@ -62,6 +62,18 @@ export const ROUTES: readonly RouteRight[] = [
   get('/originals/:id/claims/new', edit('original')),
   post('/originals/:id/claims', edit('original')),
 
+  // For museums and libraries; what is published, to everybody.
+  get('/originals/:id/lido.xml', read('original')),
+  get('/originals/:id/dublin-core.xml', read('original')),
+  get('/originals/:id/linked-art.json', read('original')),
+  get('/originals/:id/schema-org.json', read('original')),
+  get('/originals/:id/manifest.json', read('original')),
+  get('/pieces/:id/lido.xml', read('piece')),
+  get('/pieces/:id/dublin-core.xml', read('piece')),
+  get('/pieces/:id/linked-art.json', read('piece')),
+  get('/pieces/:id/schema-org.json', read('piece')),
+  get('/pieces/:id/manifest.json', read('piece')),
+
   get('/features', SIGNED_IN),
   get('/features/new', CREATE),
   post('/features', CREATE),
