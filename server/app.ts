@@ -1,12 +1,5 @@
 import { fileURLToPath } from 'node:url'
-import express, {
-  type ErrorRequestHandler,
-  type Express,
-  type Request,
-  type RequestHandler,
-  type Router,
-} from 'express'
-import { MOST_COLOURS } from '../shared/draft/document-shape.ts'
+import express, { type ErrorRequestHandler, type Express, type Request, type Router } from 'express'
 import { binRoutes } from './bin/routes.ts'
 import { staleSaves, versionGuard } from './conflict/guard.ts'
 import { historyRoutes } from './history/routes.ts'
@@ -46,6 +39,7 @@ import { draftImportRoutes } from './draft-import/routes.ts'
 import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
 import { fibreRoutes } from './fibre/routes.ts'
+import { readFormBody } from './form-body.ts'
 import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
@@ -118,18 +112,12 @@ function withWarning({ page, isLoopback, baseUrl }: AppOptions): Page {
   return (name, data) => page(name, { ...data, travelsOpenly })
 }
 
-const shortForm = express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 200 })
-/** Two fields for each of the colours that a draft may thread, and for the weft; then those of the plan itself. */
-const planForm = express.urlencoded({ extended: false, limit: '2mb', parameterLimit: 2 * (MOST_COLOURS + 1) + 100 })
-const readForm: RequestHandler = (req, res, next) =>
-  /^\/pieces\/\d+\/plan(?:\/work)?\/?$/i.test(req.path) ? planForm(req, res, next) : shortForm(req, res, next)
-
 /** Everything with a form; the API stands beside it with rules of its own. */
 function pages(options: AppOptions & { readonly log: Log }): Router {
   const router = express.Router()
   router.use(burstLimit(BURST, () => options.isLoopback))
   router.use(rememberedLook(), knownMethod, ownOrigin(options.baseUrl, options.log))
-  router.use(readForm)
+  router.use(readFormBody)
   router.use((_req, res, next) => {
     res.set('Cache-Control', 'no-store')
     next()
