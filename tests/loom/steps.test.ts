@@ -231,6 +231,19 @@ describe('POST /pieces/:id/loom, without script', () => {
   })
 })
 
+describe('words at the loom', () => {
+  test('stand on the page as they were typed, and never as a part of it', async () => {
+    const { send, get, path } = start()
+    const note = '<img src=x onerror=alert(1)>"\u2028{{this}}'
+    await send(sent([makeStep(1, { kind: 'slip', note })]))
+    for (const page of [path, `${path}/file.html`]) {
+      const { text } = await get(page)
+      expect(text).not.toContain('<img')
+      expect(text).toContain('&lt;img src')
+    }
+  })
+})
+
 describe('a page that is taken along', () => {
   test('GET …/file.html stands by itself: a policy, styles and script, and no address of the notebook', async () => {
     const { get, path } = start()

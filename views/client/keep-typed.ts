@@ -1,3 +1,4 @@
+import { clearLoom, clearLoomOfOthers, mayLeaveLoom } from './loom/leave.ts'
 import { askOthers } from './open-elsewhere.ts'
 import { isUnkept, listMissing, putBack, readTyped, type TypedFields } from './typed/fields.ts'
 import { showOffer, timeOf } from './typed/offer.ts'
@@ -25,12 +26,17 @@ const { base, whose } = document.body.dataset
 if (base !== undefined && whose !== undefined) start(base, whose)
 
 function start(base: string, whose: string): void {
-  addEventListener('submit', ({ target }) => {
+  addEventListener('submit', (event) => {
+    const { target } = event
     if (!(target instanceof HTMLFormElement)) return
     const action = actionOf(target)
-    if (action === `${base}sign-out`) clearShelves(base)
-    else followSent(action)
+    if (action !== `${base}sign-out`) return followSent(action)
+    event.preventDefault()
+    if (!mayLeaveLoom(base)) return
+    clearShelves(base)
+    void clearLoom(base).finally(() => target.submit())
   })
+  clearLoomOfOthers(base, whose)
   // Nobody is signed in: whatever lies here waits for who typed it.
   if (whose === '') return
   const shelf = openShelf(base, whose)

@@ -2,6 +2,7 @@ import type { KeyTask } from '../../shared/loom/key-map.ts'
 import { shelfOf } from '../../shared/loom/queue.ts'
 import { MOST_PLACE, type StepKind } from '../../shared/loom/step.ts'
 import { type LoomFacts, loomOf, type Standing } from '../../shared/loom/view.ts'
+import { listenToBringing } from './loom/bring-form.ts'
 import { openDrawer } from './loom/drawer.ts'
 import { openKeeper } from './loom/keeper.ts'
 import { listenForPresses } from './loom/press.ts'
@@ -13,7 +14,8 @@ import { type Alone, standAlone } from './loom/offline.ts'
 import { newTick } from './loom/sounds.ts'
 import { openSpeech } from './loom/speech.ts'
 import { saySituation } from './loom/situation.ts'
-import { bringIn, saveSteps } from './loom/step-file.ts'
+import { saveSteps } from './loom/step-file.ts'
+import { listenToForms } from './loom/step-forms.ts'
 
 /** The page beside the loom: each step is kept here at once and sent when it can be; nothing waits for the network. */
 const root = document.querySelector<HTMLElement>('[data-loom]')
@@ -45,10 +47,6 @@ function start(root: HTMLElement, facts: LoomFacts): void {
   let says = find('says')?.textContent ?? ''
   let sendNow: () => void = () => undefined
 
-  const say = (text: string) => {
-    says = text
-    showSituation()
-  }
   const showSituation = () => {
     const pending = keeper.pending().length
     const situation = saySituation({ isFile, isFull, pending, told, alone, elsewhere, others: keeper.countOthers() })
@@ -113,45 +111,16 @@ function start(root: HTMLElement, facts: LoomFacts): void {
       step(kind, kind === 'unwoven' ? place - 1 : place)
     })
   }
-  for (const form of root.querySelectorAll<HTMLFormElement>('[data-step-form]')) {
-    form.addEventListener('submit', (event) => {
-      event.preventDefault()
-      const typed = new FormData(form)
-      const number = (name: string) =>
-        /^\d{1,8}$/.test(String(typed.get(name) ?? '').trim()) ? Number(typed.get(name)) : NaN
-      const kind = String(typed.get('kind')) as StepKind
-      const here = keeper.standing().place
-      const { picks } = loom.weaving.turning
-      const isSet = number('repeat') >= 1 && number('pick') >= 1 && number('pick') <= picks
-      const target =
-        kind === 'set'
-          ? isSet
-            ? (number('repeat') - 1) * picks + number('pick') - 1
-            : NaN
-          : kind === 'unwoven'
-            ? here - number('picks')
-            : here
-      if (!(target >= 0 && target <= MOST_PLACE)) {
-        form.querySelector<HTMLInputElement>('input:not([type=hidden])')?.focus()
-        return say(
-          kind === 'set' ? `A repeat from 1, and a pick from 1 to ${picks}, please.` : `From 1 to ${here}, please.`,
-        )
-      }
-      step(
-        kind,
-        target,
-        String(typed.get('note') ?? '')
-          .trim()
-          .slice(0, 300),
-      )
-      form.reset()
-      for (const from of root.querySelectorAll<HTMLInputElement>('[data-from]')) from.value = String(target)
+  listenToForms(root, {
+    ...{ picks: loom.weaving.turning.picks, place: () => keeper.standing().place },
+    step(kind, place, note) {
+      step(kind, place, note)
       if (more) more.open = false
-    })
-  }
+    },
+  })
   find('save-steps')?.addEventListener('click', () => saveSteps(facts.piece.uid, keeper.device, keeper.pending()))
   const steps = find<HTMLFormElement>('steps-file')
-  if (steps && !isFile) startBringingIn(steps, path, facts.piece.uid, say)
+  if (steps && !isFile) listenToBringing(steps, path, facts.piece.uid)
   const form = find<HTMLFormElement>('settings')
   if (form) {
     startSettings(form, {
@@ -195,20 +164,4 @@ const SAID: Partial<Record<StepKind, string>> = {
 function darken(root: HTMLElement): void {
   const scheme = getComputedStyle(document.documentElement).getPropertyValue('--paper').trim()
   root.classList.toggle('loom-dark', /^#[0-4]/.test(scheme))
-}
-
-function startBringingIn(form: HTMLFormElement, path: string, piece: string, say: (text: string) => void): void {
-  const area = form.querySelector('textarea')
-  const input = form.querySelector<HTMLInputElement>('input[type=file]')
-  const choose = form.querySelector<HTMLElement>('[data-choose-file]')
-  if (!area || !input || !choose) return
-  choose.hidden = false
-  input.addEventListener('change', () => void input.files?.[0]?.text().then((text) => (area.value = text)))
-  form.addEventListener('submit', (event) => {
-    event.preventDefault()
-    void bringIn(path, piece, area.value).then((wrong) => {
-      if (wrong === '') location.reload()
-      else say(wrong)
-    })
-  })
 }
