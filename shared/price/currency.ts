@@ -25,6 +25,6 @@ const DIGITS: ReadonlyMap<string, number> = new Map(
  * How many figures a currency has behind the point.
  * @param currency three letters of ISO 4217
  * @returns 0, 2, 3 or 4; undefined for a code that is not in the list
- * @example minorDigits('EUR') // 2; minorDigits('JPY') // 0; minorDigits('HUF') // 2; minorDigits('XXX') // undefined
+ * @example minorDigits('EUR') // 2; minorDigits('JPY') // 0; minorDigits('HUF') // 2; minorDigits('ABC') // undefined
  */
 export const minorDigits = (currency: string): number | undefined => DIGITS.get(currency)

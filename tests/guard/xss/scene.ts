@@ -161,7 +161,7 @@ export const pagesOf = ({
     ...[`/drafts/overlay?a=${draftRevision}&b=${draftRevision + 1}`, `/drafts/new?original=${original}`],
     ...[`/yarns/${yarn}`, `/yarns/${yarn}/edit`, `/yarns/${yarn}/history`, `/yarns/${yarn}/lots/new`, '/yarns'],
     ...[`/lots/${lot}`, `/lots/${lot}/edit`, `/movements/${movement}/correct`, `/yarns/colour?lot=${lot}`],
-    ...[`/quotes/${quote}`, `/quotes/${quote}/paper`, `/quotes/${quote}/versions/1`, '/quotes', '/quotes/terms'],
+    ...[`/quotes/${quote}`, `/quotes/${quote}/paper`, `/quotes/${quote}/versions/1`, '/quotes', '/quotes/terms', '/quotes/results'],
     ...[`/pieces/${piece}/forecast?repeats=3`, `${revision}/forecast?repeats=3`, '/forecasts', `/quotes/new?piece=${piece}`],
     ...['/yarns/fibres', '/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
     ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
