@@ -3,7 +3,7 @@ import { keepAt } from '../../../shared/draft/edit/keep-pace.ts'
 import { type Edit, layWhole } from '../../../shared/draft/edit/step.ts'
 import type { Draft } from '../../../shared/draft/draft.ts'
 import type { Desk } from './desk.ts'
-import type { CopyShelf, LocalCopy } from './local-copy.ts'
+import type { CopyShelf, HeldCopy } from './local-copy.ts'
 import { ask, timeOf } from './notice.ts'
 import { offerCopies, saysTheSame } from './offer-copies.ts'
 import { draftWriter } from './write-draft.ts'
@@ -40,7 +40,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   const state = root.querySelector<HTMLElement>('[data-bench-kept]')!
   const notices = root.querySelector<HTMLElement>('[data-bench-notices]')!
   const address = root.dataset.base!
-  const writer = draftWriter(opened.document, desk.bench)
+  const writeOut = draftWriter(opened.document, desk.bench)
   /** Copies of earlier visits that were taken up, and after how many edits: they stay until that is kept. */
   let taken: { readonly edit: Edit; readonly edits: number; readonly clear: () => void }[] = []
   let { version, base } = opened
@@ -64,13 +64,12 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     if (!stopped) due = setTimeout(() => void attempt(), wait) as unknown as number
   }
   const planUnseen = () => plan(first === undefined ? 0 : Math.max(0, keepAt(first, last) - performance.now()))
-  const copyOf = (document: Draft): LocalCopy => ({ document, base, savedAt: new Date().toISOString() })
+  const copyNow = (): HeldCopy => ({ bench: desk.bench, base, savedAt: new Date().toISOString() })
   /** @returns false when this browser has no room for it */
   const hold = async () => {
     const { edits } = desk
-    const document = await writer.calmly(desk.bench)
     if (stopped || edits === kept || edits === held) return true
-    const isHeld = await shelf.hold(copyOf(document))
+    const isHeld = await shelf.hold(copyNow())
     if (isHeld) held = edits
     return isHeld
   }
@@ -109,7 +108,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
     say('Keeping …')
     const late = setTimeout(() => void hold(), LATE_MS)
     try {
-      const document = await writer.calmly(desk.bench)
+      const document = await writeOut(desk.bench)
       const answer = await post(`${address}/copy`, { document, base, version }, AbortSignal.timeout(ANSWER_MS))
       if (stopped) return
       if (answer.status === 200) {
@@ -189,7 +188,7 @@ export function keepWorkingCopy(root: HTMLElement, desk: Desk, opened: Opened, s
   // begins now may come home or not, so none does.
   addEventListener('pagehide', () => {
     leaving = true
-    if (desk.edits !== kept && desk.edits !== held) shelf.holdNow(copyOf(writer.now(desk.bench)))
+    if (desk.edits !== kept && desk.edits !== held) shelf.holdNow(copyNow())
   })
   addEventListener('pageshow', () => (leaving = false))
   document.addEventListener('visibilitychange', () => {

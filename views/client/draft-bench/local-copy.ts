@@ -1,4 +1,5 @@
 import type { Draft } from '../../../shared/draft/draft.ts'
+import { type Bench, draftOn } from '../../../shared/draft/edit/bench.ts'
 import { askOthers } from '../open-elsewhere.ts'
 import { copyRoom } from './copy-room.ts'
 import type { Mark } from './desk.ts'
@@ -39,12 +40,17 @@ export interface LocalShelf<T> {
   listLeft(): Promise<readonly Left<T>[]>
 }
 
+/** A copy as it lies on the bench: its turns are bytes, which are put away hundreds of times as quickly as text. */
+export interface HeldCopy extends Omit<LocalCopy, 'document'> {
+  readonly bench: Bench
+}
+
 /** The same for copies, which may be large: putting one away keeps nobody waiting, but for the moment of closing. */
 export interface CopyShelf extends Pick<LocalShelf<LocalCopy>, 'clear' | 'listLeft'> {
   /** @returns false when the browser has no room or allows none */
-  hold(copy: LocalCopy): Promise<boolean>
+  hold(copy: HeldCopy): Promise<boolean>
   /** Before the page is gone, which waits for nothing. */
-  holdNow(copy: LocalCopy): void
+  holdNow(copy: HeldCopy): void
 }
 
 export interface LocalShelves {
@@ -75,18 +81,18 @@ function copyShelf(
   openElsewhere: Promise<ReadonlySet<string>>,
   older: readonly string[],
 ): CopyShelf {
-  const room = copyRoom<LocalCopy>()
+  const room = copyRoom<HeldCopy>()
   const small = shelfOf<LocalCopy>(prefix, visit, openElsewhere, older)
   const own = prefix + visit
   let holds = false
   return {
     async hold(copy) {
       holds = true
-      return (await room.put(own, copy)) || small.write(copy)
+      return (await room.put(own, copy)) || small.write(written(copy))
     },
     holdNow(copy) {
       holds = true
-      if (!small.write(copy)) void room.put(own, copy)
+      if (!small.write(written(copy))) void room.put(own, copy)
     },
     clear() {
       if (!holds) return
@@ -97,10 +103,16 @@ function copyShelf(
     async listLeft() {
       const open = await openElsewhere
       const large = (await room.list(prefix)).filter(({ key }) => key !== own && !open.has(key.slice(prefix.length)))
-      return newestOfEach([...large, ...(await small.listLeft())])
+      const read = large.flatMap((one) => {
+        const value = quietly(() => written(one.value))
+        return value ? [{ ...one, value }] : []
+      })
+      return newestOfEach([...read, ...(await small.listLeft())])
     },
   }
 }
+
+const written = ({ bench, base, savedAt }: HeldCopy): LocalCopy => ({ document: draftOn(bench), base, savedAt })
 
 /** A visit that closed may have left a copy in both places; the later one holds everything that the other does. */
 function newestOfEach(found: readonly Left<LocalCopy>[]): Left<LocalCopy>[] {
