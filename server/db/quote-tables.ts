@@ -1,5 +1,12 @@
 import type { Generated } from 'kysely'
 
+export interface QuoteTables {
+  forecast: ForecastRow
+  quote: QuoteRow
+  quote_version: QuoteVersionRow
+  quote_terms: QuoteTermsRow
+}
+
 /** Hours foretold, kept to be held against what it took; written once. */
 export interface ForecastRow {
   id: Generated<number>

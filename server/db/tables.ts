@@ -5,7 +5,7 @@ import type { HoursLimitRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts
 import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
-import type { ForecastRow, QuoteRow, QuoteTermsRow, QuoteVersionRow } from './quote-tables.ts'
+import type { QuoteTables } from './quote-tables.ts'
 import type {
   ApiTokenRow,
   BackupRunRow,
@@ -22,7 +22,7 @@ import type {
 import type { FibreDensityRow, LotRow, MovementRow, YarnRow } from './yarn-tables.ts'
 
 /** Rows as SQLite keeps them: snake_case, no booleans, days and instants as text. `to…` in each noun renames them. */
-export interface Tables {
+export interface Tables extends QuoteTables {
   source: SourceRow
   source_reference: SourceReferenceRow
   citation_style: CitationStyleRow
@@ -56,10 +56,6 @@ export interface Tables {
   plan_yarn: PlanYarnRow
   threading_tick: ThreadingTickRow
   loom_step: LoomStepRow
-  forecast: ForecastRow
-  quote: QuoteRow
-  quote_version: QuoteVersionRow
-  quote_terms: QuoteTermsRow
   steps_left_out: StepsLeftOutRow
   hours_limit: HoursLimitRow
   timer: TimerRow
