@@ -56,18 +56,19 @@ const untilState = (page: Page, text: RegExp) => expect.poll(() => stateOf(page)
 
 /** Keys pressed half a second after each other by their own time, as fast as the page takes them. */
 const pressAt = (page: Page, from: number, at: number): Promise<number> =>
-  page.evaluate(
-    async ([from, at]) => {
-      const place = () => Number(document.querySelector<HTMLInputElement>('[data-steps] [data-from]')?.value)
-      // What another tab did comes by itself.
-      for (let wait = 0; place() !== from && wait < 400; wait++) await new Promise((go) => setTimeout(go, 5))
-      const event = new KeyboardEvent('keydown', { key: 'PageDown', bubbles: true, cancelable: true })
-      Object.defineProperty(event, 'timeStamp', { value: at })
-      document.body.dispatchEvent(event)
-      return place()
-    },
-    [from, at] as const,
-  )
+  page.evaluate<number>(`(async () => {
+    const place = () => Number(document.querySelector('[data-steps] [data-from]').value)
+    // What another tab did comes by itself.
+    for (let wait = 0; place() !== ${from} && wait < 400; wait++) await new Promise((go) => setTimeout(go, 5))
+    const event = new KeyboardEvent('keydown', { key: 'PageDown', bubbles: true, cancelable: true })
+    Object.defineProperty(event, 'timeStamp', { value: ${at} })
+    document.body.dispatchEvent(event)
+    return place()
+  })()`)
+
+const comeOnline = (page: Page) => page.evaluate("void dispatchEvent(new Event('online'))")
+const settings = (page: Page, kept: object) =>
+  page.evaluate(`localStorage.setItem('fellmark-loom:/:settings', ${JSON.stringify(JSON.stringify(kept))})`)
 
 /** A small generator with a seed: the same run every time. Source: the linear congruential one of Numerical Recipes. */
 function newDice(seed: number): () => number {
@@ -91,11 +92,10 @@ describe('500 steps in two tabs, with the network cut and the server killed', ()
       expect(await pressAt(tab, step - 1, 1_000_000 + step * 500), `step ${step}`).toBe(step)
     }
     await context.setOffline(false)
-    for (const tab of tabs) await tab.evaluate(() => dispatchEvent(new Event('online')))
+    for (const tab of tabs) await comeOnline(tab)
     for (const tab of tabs) await untilState(tab, /Every step is in the notebook/)
-    expect(await tabs[0]!.evaluate(() => Object.keys(localStorage).filter((name) => name.includes(':step:')))).toEqual(
-      [],
-    )
+    const waiting = "Object.keys(localStorage).filter((name) => name.includes(':step:'))"
+    expect(await tabs[0]!.evaluate<string[]>(waiting)).toEqual([])
     await context.close()
     await server.end('SIGTERM')
     const db = openDb(join(dataDir, 'fellmark.db'))
@@ -128,10 +128,8 @@ describe('the loom page', () => {
     await page.keyboard.up('PageDown')
     expect(await placeOn(page)).toBe(1)
     await page.waitForTimeout(300)
-    await page.evaluate(() => {
-      for (let bounce = 0; bounce < 3; bounce++)
-        document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true }))
-    })
+    await page.evaluate(`for (let bounce = 0; bounce < 3; bounce++)
+      document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowRight', bubbles: true }))`)
     expect(await placeOn(page)).toBe(2)
     await page.waitForTimeout(300)
     await page.locator('summary').click()
@@ -174,11 +172,11 @@ describe('the loom page', () => {
 
   test('fits 360 by 640 without scrolling, with nothing to press that is under 64 px; axe finds nothing, light or dark', async () => {
     const page = await openLoom(context, piece + 3)
-    for (const settings of [{}, { size: 96, left: true }, { contrast: true }]) {
-      await page.evaluate((kept) => localStorage.setItem('fellmark-loom:/:settings', JSON.stringify(kept)), settings)
+    for (const kept of [{}, { size: 96, left: true }, { contrast: true }]) {
+      await settings(page, kept)
       await page.reload()
       await expectNoSidewaysScroll(page)
-      const found = await page.evaluate(() => {
+      const found = await page.evaluate<object>(`(() => {
         const pressed = [...document.querySelectorAll('button, a, summary')].filter((each) => each.checkVisibility())
         const shown = pressed.map((each) => each.getBoundingClientRect())
         const stage = document.querySelector('.loom-stage')
@@ -186,9 +184,9 @@ describe('the loom page', () => {
           counts: shown.length,
           small: shown.filter(({ width, height }) => width < 64 || height < 64).length,
           below: shown.filter(({ bottom }) => bottom > innerHeight + 0.5).length,
-          scrolls: document.documentElement.scrollHeight > innerHeight || stage!.scrollHeight > stage!.clientHeight + 1,
+          scrolls: document.documentElement.scrollHeight > innerHeight || stage.scrollHeight > stage.clientHeight + 1,
         }
-      })
+      })()`)
       expect(found).toEqual({ counts: 7, small: 0, below: 0, scrolls: false })
     }
     // In high contrast, then in the usual colours, then what is folded away.
@@ -196,7 +194,7 @@ describe('the loom page', () => {
       await page.emulateMedia({ colorScheme })
       await expectAccessible(page)
     }
-    await page.evaluate(() => localStorage.removeItem('fellmark-loom:/:settings'))
+    await settings(page, {})
     await page.reload()
     await expectAccessible(page)
     await page.locator('summary').click()
@@ -217,13 +215,11 @@ describe('the loom page', () => {
     await page.keyboard.press('PageDown')
     await untilState(page, /2 steps wait on this device/)
     // Nothing else of the notebook lies in this browser.
-    const elsewhere = await page.evaluate(async () => {
-      const kept = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()))
-      return kept.flat().map(({ url }) => new URL(url).pathname)
-    })
-    expect(elsewhere.filter((path) => !path.startsWith('/assets/'))).toEqual([
-      ...new Set(elsewhere.filter((path) => path.endsWith('/loom'))),
-    ])
+    const kept = await page.evaluate<string[]>(`(async () => {
+      const all = await Promise.all((await caches.keys()).map(async (name) => (await caches.open(name)).keys()))
+      return all.flat().map(({ url }) => new URL(url).pathname)
+    })()`)
+    expect(kept.filter((path) => !/^\/assets\/|^\/pieces\/\d+\/loom$/.test(path))).toEqual([])
     await context.setOffline(false)
     await untilState(page, /Every step is in the notebook/)
     faults = faults.filter((fault) => !fault.includes('ERR_INTERNET_DISCONNECTED'))
@@ -239,7 +235,7 @@ describe('the loom page', () => {
     expect(await placeOn(there)).toBe(1)
     await there.keyboard.press('PageDown')
     await untilState(there, /Every step is in the notebook/)
-    await page.evaluate(() => dispatchEvent(new Event('online')))
+    await comeOnline(page)
     await says(page, /Another device is at 2 picks/)
     expect(await placeOn(page)).toBe(1)
     // It goes on here: the later step wins there too.
@@ -254,11 +250,8 @@ describe('the loom page', () => {
 
   test('says so when the browser has no room left, and sends from the page itself', async () => {
     const page = await context.newPage()
-    await page.addInitScript(() => {
-      Storage.prototype.setItem = () => {
-        throw new DOMException('full', 'QuotaExceededError')
-      }
-    })
+    const content = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError') }"
+    await page.addInitScript({ content })
     await page.goto(loomOf(piece + 6))
     await context.setOffline(true)
     await page.keyboard.press('PageDown')
