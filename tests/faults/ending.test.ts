@@ -4,8 +4,7 @@ import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
 import { listBackups } from '../../server/backup/list.ts'
 import { verifyBackup } from '../../server/backup/verify.ts'
-import { runMain, send } from '../support/server.ts'
-import { startProgram } from './program.ts'
+import { runMain, send, startServer } from '../support/server.ts'
 import { chanceOf, inFull, sample, sayTallies, SEED, tally } from './seed.ts'
 import { readState } from './state.ts'
 import { startBehindShim } from './survive.ts'
@@ -56,7 +55,7 @@ describe(`a backup, seed ${SEED}, while the program is`, () => {
         await server.ended
         expect([partialsIn(dataDir).length, listBackups(dataDir).length], where).toEqual([1, 1])
         await expectBackupsWhole(dataDir, where)
-        const next = await startProgram({ dataDir })
+        const next = await startServer({ dataDir })
         expect(partialsIn(dataDir), where).toEqual([])
         expect((await fetch(`${next.url}keeper`)).status, where).toBe(200)
         await next.end('SIGKILL')
@@ -118,7 +117,7 @@ describe('a second program on the same folder', () => {
     expect(second.said).toMatch(/^Another Fellmark is running on the notebook in /)
     expect((await fetch(`${server.url}healthz`)).status).toBe(200)
     await server.end('SIGKILL')
-    const next = await startProgram({ dataDir })
+    const next = await startServer({ dataDir })
     expect((await send(next, '/sources', { title: 'On it goes', kind: 'book' })).status).toBe(303)
     expect(await next.end('SIGTERM')).toBe(0)
   })

@@ -1,10 +1,9 @@
 import Database from 'better-sqlite3'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest'
-import { send } from '../support/server.ts'
+import { send, startServer } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
 import { copyFolder } from './disk.ts'
-import { startProgram } from './program.ts'
 import { chanceOf, inFull, numbers, sayTallies, SEED, tally } from './seed.ts'
 import { readState } from './state.ts'
 import { DRAFT, makeTemplates, type Templates } from './template.ts'
@@ -74,7 +73,7 @@ describe(`the program under a mixed load, seed ${SEED}`, () => {
     copyFolder(given.lone, dataDir)
     const acknowledged: string[] = []
     for (const round of numbers(rounds)) {
-      const server = await startProgram({ dataDir })
+      const server = await startServer({ dataDir })
       const writing = keepWriting(server, round)
       const least = 1 + Math.floor(random() * 30)
       await waitUntil(`${least} acknowledged rows`, () => writing.acknowledged.length >= least)

@@ -5,9 +5,9 @@ import { afterAll, describe, expect, test, vi } from 'vitest'
 import { migrations } from '../../migrations/index.ts'
 import { migrate } from '../../server/db/migrate.ts'
 import { openDb } from '../../server/db/open.ts'
+import { startServer } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
 import { copyFolder, layLax, layStrict, listInodes, storeAll } from './disk.ts'
-import { startProgram } from './program.ts'
 import { chanceOf, inFull, numbers, sample, sayTallies, SEED, tally } from './seed.ts'
 import { layShim } from './shim.ts'
 import { readState } from './state.ts'
@@ -37,7 +37,7 @@ async function startOn(old: string, mode: { mode: 'count' } | { mode: 'kill'; at
   storeAll(dataDir, shim.store)
   shim.arm(mode)
   const root = statSync(dataDir).ino
-  const server = await startProgram({ dataDir, env: shim.env }).catch(() => undefined)
+  const server = await startServer({ dataDir, env: shim.env }).catch(() => undefined)
   await server?.end('SIGKILL')
   return { dataDir, shim, root, hasStarted: server !== undefined }
 }
@@ -88,7 +88,7 @@ describe(`the start on a notebook of an older structure, seed ${SEED}`, () => {
           rmSync(folder, { recursive: true, force: true })
         }
       })
-    const server = await startProgram({ dataDir: trial.dataDir })
+    const server = await startServer({ dataDir: trial.dataDir })
     expect((await fetch(`${server.url}sources`)).status).toBe(200)
     await server.end('SIGTERM')
     process.stdout.write(`faults: a start with ${migrations.length - 1} new steps makes ${trial.shim.count()} calls\n`)

@@ -1,10 +1,9 @@
 import { readdirSync, rmSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { expect } from 'vitest'
-import type { Running } from '../support/server.ts'
+import { startServer, type Running } from '../support/server.ts'
 import { makeDataDir } from '../support/start.ts'
 import { copyFolder, layLax, layStrict, listInodes, readNames, storeAll, type NamedInode } from './disk.ts'
-import { startProgram } from './program.ts'
 import { layShim, type Shim } from './shim.ts'
 import { readState, type State } from './state.ts'
 import type { Templates } from './template.ts'
@@ -24,7 +23,7 @@ export async function startBehindShim(template: string): Promise<Stage> {
   copyFolder(template, dataDir)
   const shim = layShim(dataDir)
   storeAll(dataDir, shim.store)
-  const server = await startProgram({ dataDir, env: shim.env })
+  const server = await startServer({ dataDir, env: shim.env })
   return { dataDir, root: statSync(dataDir).ino, shim, server }
 }
 

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { PASSWORD } from '../support/guild.ts'
-import { startServer } from '../support/server.ts'
+import { BUILT, startServer } from '../support/server.ts'
 
 describe('node dist/main.js with HOST=0.0.0.0', () => {
   test('prints a link of which the page makes the first keeper, and logs it without a secret', async () => {
-    const server = await startServer({ env: { HOST: '0.0.0.0' } })
+    const server = await startServer({ program: BUILT.main, env: { HOST: '0.0.0.0' } })
     try {
       const link = /^http:\S+\/setup\/[\w-]{43}$/m.exec(server.said())?.[0] ?? ''
       expect(link.startsWith(server.url)).toBe(true)
@@ -30,7 +30,7 @@ describe('node dist/main.js with HOST=0.0.0.0', () => {
   })
 
   test('on loopback prints no link and asks nobody to sign in', async () => {
-    const server = await startServer()
+    const server = await startServer({ program: BUILT.main })
     try {
       expect(server.said()).not.toContain('/setup/')
       expect((await fetch(server.url, { redirect: 'manual' })).status).toBe(200)

@@ -6,6 +6,9 @@ import { fileURLToPath } from 'node:url'
 
 const ROOT = fileURLToPath(new URL('../..', import.meta.url))
 
+/** What `npm start` and `npm run admin` start: their packages are found when they start. */
+export const BUILT = { main: 'dist/main.js', admin: 'dist/admin.js' }
+
 export interface Running {
   /** With a trailing slash. */
   readonly url: string
@@ -28,7 +31,7 @@ interface Options {
   /** Of Node, before the program. */
   readonly flags?: readonly string[]
   readonly env?: Readonly<Record<string, string>>
-  /** `dist/main.js` if left out. */
+  /** The whole program in one file if left out, which halves a start; `BUILT` is what people start. */
   readonly program?: string
 }
 
@@ -48,10 +51,10 @@ export class NotStarted extends Error {
   }
 }
 
-/** The program as a process of its own, on a free port: what a person starts. Build first (the global set-up does). */
+/** The program as a process of its own, on a free port. Build first (the global set-up does). */
 export async function startServer(options: Options = {}): Promise<Running> {
   const dataDir = options.dataDir ?? mkdtempSync(join(tmpdir(), 'fellmark-test-'))
-  const args = [...(options.flags ?? []), options.program ?? 'dist/main.js', ...(options.demo ? ['--demo'] : [])]
+  const args = [...(options.flags ?? []), options.program ?? 'dist/main-whole.js', ...(options.demo ? ['--demo'] : [])]
   const child = spawn(process.execPath, args, { cwd: ROOT, env: envOf(dataDir, options.env) })
   // A test that is cut off leaves no server behind.
   const kill = () => void child.kill('SIGKILL')
@@ -91,9 +94,12 @@ export interface Ended {
 }
 
 /** The program where it is not to start: what it says, and its exit code. */
-export const runMain = (dataDir: string, env?: Options['env']) => run(['dist/main.js'], dataDir, env)
+export const runMain = (dataDir: string, env?: Options['env']) => run(['dist/main-whole.js'], dataDir, env)
 
-export const runAdmin = (dataDir: string, ...args: string[]) => run(['dist/admin.js', ...args], dataDir)
+export const runAdmin = (dataDir: string, ...args: string[]) => run(['dist/admin-whole.js', ...args], dataDir)
+
+/** As `runAdmin`, from the files that people start. */
+export const runBuiltAdmin = (dataDir: string, ...args: string[]) => run([BUILT.admin, ...args], dataDir)
 
 async function run(args: readonly string[], dataDir: string, env?: Options['env']): Promise<Ended> {
   const child = spawn(process.execPath, args, { cwd: ROOT, env: envOf(dataDir, env) })
