@@ -1,6 +1,6 @@
 import type { Browser } from 'playwright-core'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
-import { expectAccessible, expectNoSidewaysScroll, openWindow } from '../support/browser.ts'
+import { bringAxe, expectAccessible, expectNoSidewaysScroll, listFaults, openWindow } from '../support/browser.ts'
 import { launchChromium } from '../support/chromium.ts'
 import { startReached, type Reached } from '../support/reach.ts'
 import { PATHS } from './paths.ts'
@@ -27,6 +27,7 @@ describe('every page of the demo collection', () => {
   let window: Awaited<ReturnType<typeof openWindow>>
   beforeAll(async () => {
     window = await openWindow(browser)
+    await bringAxe(window.context)
   })
   afterAll(() => window.context.close())
 
@@ -58,12 +59,34 @@ describe('every page of the demo collection', () => {
     [360, 'dark'],
   ] as const)('its first pages, opened at %d px, %s, are no worse', async (width, scheme) => {
     const { page, context, faults } = await openWindow(browser, { width, scheme })
+    await bringAxe(context)
     for (const path of ['', 'pieces/1/compare', 'drafts/4/edit']) {
       await page.goto(server.url + path)
       await expectAccessible(page)
       await expectNoSidewaysScroll(page)
     }
     expect(faults).toEqual([])
+    await context.close()
+  })
+})
+
+describe('listFaults(page)', () => {
+  test('has what cannot be read, has no name, or takes the focus inside a picture', async () => {
+    const { page, context } = await openWindow(browser)
+    const body = (content: string) =>
+      `<!doctype html><html lang="en"><title>A</title><main><h1>A</h1>${content}</main></html>`
+    const picture = (content: string) =>
+      `<svg role="img" aria-label="A" viewBox="0 0 9 9"><path d="M0 0h9"/>${content}</svg>`
+    await page.setContent(body(picture('<text y="9" fill="#eee">Hardly to be read</text>')))
+    expect(await listFaults(page)).toEqual([])
+    for (const [content, rule] of [
+      ['<p style="color: #bbb; background: #fff">Hardly to be read</p>', 'color-contrast'],
+      ['<svg role="img" viewBox="0 0 9 9"><path d="M0 0h9"/></svg>', 'svg-img-alt'],
+      [picture('<g><a href="/"><path d="M0 0h9"/></a></g>'), 'nested-interactive'],
+    ] as const) {
+      await page.setContent(body(content))
+      expect(await listFaults(page)).toEqual([expect.stringContaining(`${rule}: `)])
+    }
     await context.close()
   })
 })

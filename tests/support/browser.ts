@@ -1,7 +1,6 @@
-import { readFileSync } from 'node:fs'
-import { createRequire } from 'node:module'
 import type { Browser, BrowserContext, Cookie, Page } from 'playwright-core'
 import { expect } from 'vitest'
+import { axeSource, LOOK } from './axe.ts'
 import { PASSWORD } from './guild.ts'
 import { wantedMode } from './mode.ts'
 import { KEEPER, toSignInAt } from './reach.ts'
@@ -75,16 +74,6 @@ async function signIn(browser: Browser, url: string): Promise<Cookie[]> {
   return cookies
 }
 
-const AXE = createRequire(import.meta.url).resolve('axe-core/axe.min.js')
-let axeSource: string | undefined
-/** What axe found, as a line each: its rule and the beginning of what offends it. */
-const LOOK = `axe.run(
-  // A picture is one thing with a name; its thousands of stitches hold nothing that a rule could speak of.
-  { exclude: ['svg[role="img"] > *'] },
-  { resultTypes: ['violations'], rules: { 'target-size': { enabled: true } } },
-).then(({ violations }) => violations.map(({ id, nodes }) =>
-  id + ': ' + nodes.map(({ html }) => html.slice(0, 160)).join(' | ')))`
-
 /**
  * Every rule of axe that is no experiment, of WCAG 2.0 to 2.2, A and AA, and of good practice; with `target-size`, which
  * axe leaves off by itself. A page gets axe once, however often and in whatever shape it is looked at.
@@ -92,9 +81,18 @@ const LOOK = `axe.run(
 export async function expectAccessible(page: Page): Promise<void> {
   // However it is reached a page is the same to axe; once is enough.
   if (wantedMode() !== undefined) return
-  axeSource ??= readFileSync(AXE, 'utf8')
-  if (!(await page.evaluate<boolean>("'axe' in window"))) await page.evaluate(axeSource)
-  expect(await page.evaluate<string[]>(LOOK), page.url()).toEqual([])
+  expect(await listFaults(page), page.url()).toEqual([])
+}
+
+/** What axe finds, a line for each rule. */
+export async function listFaults(page: Page): Promise<string[]> {
+  if (!(await page.evaluate<boolean>("'axe' in window"))) await page.evaluate(axeSource())
+  return page.evaluate<string[]>(LOOK)
+}
+
+/** Every page of this window is given axe as it opens: where each is looked at, that costs less than giving it to each later. */
+export async function bringAxe(context: BrowserContext): Promise<void> {
+  if (wantedMode() === undefined) await context.addInitScript(axeSource())
 }
 
 /** A page may scroll down, never sideways; what is wide scrolls inside its own box. */
