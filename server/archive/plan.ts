@@ -98,8 +98,8 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf, k
         : isAloneKind(kind)
           ? aloneProblem(db, kind, record, isThere)
           : parent && parentItem?.state !== 'new'
-          ? parentProblem(db, parent) || rivalProblem(db, kind, parent)
-          : ''
+            ? parentProblem(db, parent) || rivalProblem(db, kind, parent)
+            : ''
     return { ...item, state: why ? 'left' : 'new', why }
   }
   const id = Number(row.id)

@@ -4,7 +4,18 @@ import { rawRows } from '../db/raw.ts'
 import { isOwn, type Owned } from '../rights/readable.ts'
 
 /** What lies in the bin for a while before it is gone. */
-export const BINNED = ['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed', 'yarn', 'lot', 'quote'] as const
+export const BINNED = [
+  'source',
+  'original',
+  'draft',
+  'piece',
+  'sitting',
+  'photo',
+  'observed',
+  'yarn',
+  'lot',
+  'quote',
+] as const
 export type Binned = (typeof BINNED)[number]
 
 /** Days that the bin keeps what is thrown away. */

@@ -17,7 +17,18 @@ import { findLot, findYarn } from '../yarn/queries.ts'
 import { typedYarn } from '../yarn/yarn-form.ts'
 
 /** What is edited in a form of its own, and can be changed by somebody else while the form stands open. */
-export const EDITED = ['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'plan', 'fibre_density', 'quote'] as const
+export const EDITED = [
+  'source',
+  'original',
+  'draft',
+  'piece',
+  'sitting',
+  'yarn',
+  'lot',
+  'plan',
+  'fibre_density',
+  'quote',
+] as const
 export type Edited = (typeof EDITED)[number]
 
 /** The addresses of a noun's form: where it is opened, and where it goes. That of a plan names its piece. */

@@ -43,7 +43,12 @@ export function conflictPage({ noun, path, version, body, fields, yarns, save }:
   const who = save?.who ? `${save.who} has` : 'Somebody has'
   return {
     title: 'Changed meanwhile',
-    section: noun === 'sitting' || noun === 'plan' || noun === 'quote' ? 'pieces' : noun === 'lot' || noun === 'fibre_density' ? 'yarns' : `${noun}s`,
+    section:
+      noun === 'sitting' || noun === 'plan' || noun === 'quote'
+        ? 'pieces'
+        : noun === 'lot' || noun === 'fibre_density'
+          ? 'yarns'
+          : `${noun}s`,
     action: path,
     back: noun === 'sitting' || noun === 'fibre_density' ? `${path}/edit` : path,
     saved: `${who} saved another version while your form stood open${save ? `, at ${save.at.slice(11, 16)} UTC on ${save.at.slice(0, 10)}` : ''}. Nothing of yours is lost: it stands below.`,

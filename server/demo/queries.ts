@@ -24,7 +24,9 @@ export function removeDemo(db: Db): Staying[] {
     const staying = listStaying(db)
     for (const { kind, id } of staying) db.run(db.sql.updateTable(kind).set({ demo: 0 }).where('id', '=', id))
     // A quote that the maker has worked on is theirs, with its forecast.
-    db.run(db.sql.updateTable('quote').set({ demo: 0 }).where('demo', '=', 1).whereRef('updated_at', '<>', 'created_at'))
+    db.run(
+      db.sql.updateTable('quote').set({ demo: 0 }).where('demo', '=', 1).whereRef('updated_at', '<>', 'created_at'),
+    )
     const isKept = sql<SqlBool>`id in (select forecast_id from quote where demo = 0)`
     db.run(db.sql.updateTable('forecast').set({ demo: 0 }).where('demo', '=', 1).where(isKept))
     const quotes = db.all(db.sql.selectFrom('quote').select('id').where('demo', '=', 1))

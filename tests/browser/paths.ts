@@ -38,13 +38,30 @@ export const PATHS = [
   ],
   ...['pieces/1', 'pieces/1/edit', 'pieces/new', 'pieces/1/delete', 'pieces/1/sittings/new', 'sittings/1/edit'],
   ...['pieces/1/hours', 'pieces/8/hours', 'pieces/1/pace', 'pace'],
-  ...['pieces/1/plan', 'pieces/2/plan', 'pieces/1/plan/cards', 'pieces/1/plan/threading',
-    ...['pieces/8/forecast?hoursPerWeek=4', 'drafts/1/revisions/1/forecast?repeats=20', 'forecasts', 'quotes', 'quotes/1'],
+  ...[
+    'pieces/1/plan',
+    'pieces/2/plan',
+    'pieces/1/plan/cards',
+    'pieces/1/plan/threading',
+    ...[
+      'pieces/8/forecast?hoursPerWeek=4',
+      'drafts/1/revisions/1/forecast?repeats=20',
+      'forecasts',
+      'quotes',
+      'quotes/1',
+    ],
     ...['quotes/2', 'quotes/new', 'quotes/terms', 'quotes/results', 'quotes/1/paper', 'quotes/1/versions/1'],
-   
-    ...['pieces/8/forecast?hoursPerWeek=4', 'drafts/1/revisions/1/forecast?repeats=20', 'forecasts', 'quotes', 'quotes/1'],
+
+    ...[
+      'pieces/8/forecast?hoursPerWeek=4',
+      'drafts/1/revisions/1/forecast?repeats=20',
+      'forecasts',
+      'quotes',
+      'quotes/1',
+    ],
     ...['quotes/2', 'quotes/new', 'quotes/terms', 'quotes/results', 'quotes/1/paper', 'quotes/1/versions/1'],
-    'pieces/1/loom'],
+    'pieces/1/loom',
+  ],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
   ...[
     'bin',
@@ -61,5 +78,14 @@ export const PATHS = [
     'observed/1',
     'observed/new?again=1',
   ],
-  ...['sources/1', 'sources/1/edit', 'sources/import', 'bibliography', 'claims/unsupported', 'sources/new', 'search?q=madder', 'search?q=zzzz'],
+  ...[
+    'sources/1',
+    'sources/1/edit',
+    'sources/import',
+    'bibliography',
+    'claims/unsupported',
+    'sources/new',
+    'search?q=madder',
+    'search?q=zzzz',
+  ],
 ]

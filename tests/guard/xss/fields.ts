@@ -15,7 +15,18 @@ const CLOSED = new Set([
   ...['countSystem', 'count', 'ply', 'colourKey', 'lot', 'countReading', 'blend', 'build', 'wrapsPerCm', 'diameterMm'],
   ...['colourHex', 'colourLab', 'dyedOn', 'price', 'priceCurrency', 'priceFor'],
   ...['issn', 'accessedOn', 'same', 'leaveOut', 'format', 'style', 'for', 'file'],
-  ...['currency', 'rate', 'hours-low', 'hours-high', 'waste', 'overhead', 'profit', 'set-price', 'discount', 'shipping'],
+  ...[
+    'currency',
+    'rate',
+    'hours-low',
+    'hours-high',
+    'waste',
+    'overhead',
+    'profit',
+    'set-price',
+    'discount',
+    'shipping',
+  ],
   ...['tax', 'payments', 'valid-until', 'opened'],
   ...QUOTE_STAGES.flatMap((stage) => Object.values(stageFields(stage))),
   ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked', 'fibre', 'onDay'],
@@ -53,8 +64,16 @@ export const NEEDED: Readonly<Record<string, Readonly<Record<string, string>>>> 
   'POST /pieces/:id/observed': { colours: 'm madder #9c3b2e', observed: 'm' },
   'POST /quotes/terms': { currency: 'EUR' },
   'POST /quotes/:id': Object.fromEntries([
-    ...[['currency', 'EUR'], ['rate', '20'], ['hours-weave', '3'], ['waste', '10']],
-    ...MATERIALS.flatMap((at) => [[materialFields(at).grams, '10'], [materialFields(at).price, '4']]),
+    ...[
+      ['currency', 'EUR'],
+      ['rate', '20'],
+      ['hours-weave', '3'],
+      ['waste', '10'],
+    ],
+    ...MATERIALS.flatMap((at) => [
+      [materialFields(at).grams, '10'],
+      [materialFields(at).price, '4'],
+    ]),
   ]) as Record<string, string>,
   'POST /pieces/:id/sittings': { day: '2026-11-20', minutes: '60' },
 }
