@@ -1,5 +1,41 @@
 import type { Generated } from 'kysely'
 
+export interface SittingRow {
+  id: Generated<number>
+  uid: Generated<string>
+  piece_id: number
+  maker: string
+  stage: string
+  /** IANA zone in which the times were typed. */
+  zone: string
+  /** The local day on which it started. */
+  day: string
+  started_at: string | null
+  ended_at: string | null
+  /** From start to end, breaks included. */
+  minutes: number
+  break_minutes: number
+  picks: number | null
+  repeats: number | null
+  length_mm: number | null
+  note: string
+  /** `hand`, `steps` or `timer`. */
+  origin: Generated<string>
+  /** Instants of the first and the last step that it was written from. */
+  steps_from: Generated<string | null>
+  steps_to: Generated<string | null>
+  /** What steps or clock said, before the maker corrected it; no form changes it. */
+  said_stage: Generated<string | null>
+  said_started_at: Generated<string | null>
+  said_ended_at: Generated<string | null>
+  said_break_minutes: Generated<number | null>
+  said_picks: Generated<number | null>
+  version: Generated<number>
+  deleted_at: Generated<string | null>
+  created_at: string
+  updated_at: string
+}
+
 /** Steps that are no work of their piece, so that no sitting is proposed from them. */
 export interface StepsLeftOutRow {
   id: Generated<number>

@@ -1,7 +1,7 @@
 import type { Generated } from 'kysely'
 import type { CitationStyleRow, SourceReferenceRow } from './citation-tables.ts'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
-import type { HoursLimitRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts'
+import type { HoursLimitRow, SittingRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts'
 import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
@@ -211,42 +211,6 @@ export interface ClaimRow {
   withdrawn_on: string | null
   withdrawn_reason: string
   created_at: string
-}
-
-export interface SittingRow {
-  id: Generated<number>
-  uid: Generated<string>
-  piece_id: number
-  maker: string
-  stage: string
-  /** IANA zone in which the times were typed. */
-  zone: string
-  /** The local day on which it started. */
-  day: string
-  started_at: string | null
-  ended_at: string | null
-  /** From start to end, breaks included. */
-  minutes: number
-  break_minutes: number
-  picks: number | null
-  repeats: number | null
-  length_mm: number | null
-  note: string
-  /** `hand`, `steps` or `timer`. */
-  origin: Generated<string>
-  /** Instants of the first and the last step that it was written from. */
-  steps_from: Generated<string | null>
-  steps_to: Generated<string | null>
-  /** What steps or clock said, before the maker corrected it; no form changes it. */
-  said_stage: Generated<string | null>
-  said_started_at: Generated<string | null>
-  said_ended_at: Generated<string | null>
-  said_break_minutes: Generated<number | null>
-  said_picks: Generated<number | null>
-  version: Generated<number>
-  deleted_at: Generated<string | null>
-  created_at: string
-  updated_at: string
 }
 
 /** The FTS5 index, kept by triggers (see migrations). */

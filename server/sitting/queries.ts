@@ -4,7 +4,7 @@ import type { Stage } from '../../shared/work/stage.ts'
 import { toBin } from '../bin/queries.ts'
 import { requireUnchanged } from '../conflict/stale.ts'
 import type { Db } from '../db/open.ts'
-import type { SittingRow } from '../db/tables.ts'
+import type { SittingRow } from '../db/hours-tables.ts'
 import type { SittingForm } from './form.ts'
 import type { Origin } from './origin.ts'
 
