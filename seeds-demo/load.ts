@@ -17,6 +17,7 @@ import { insertSource } from '../server/source/queries.ts'
 import { accept } from './accept.ts'
 import { writeClaims, type SourceIds } from './claim-writer.ts'
 import type { DraftKey } from './draft/draft.ts'
+import { writeLoomSteps } from './loom-writer.ts'
 import { plans } from './plan.ts'
 import { writeQuotes } from './quote-writer.ts'
 import { scenario } from './scenario.ts'
@@ -48,6 +49,7 @@ export function loadDemo(db: Db, now: Date): void {
     const ids = { sourceIds, originalIds, revisionIds, lotIds }
     const pieceIds = new Map(scenario.pieces.map((piece) => [piece.key, writePiece(db, piece, ids, at)]))
     writeLedgers(db, scenario.yarns, { lotIds, pieceIds }, at)
+    writeLoomSteps(db, pieceIds, at)
     writeQuotes(db, pieceIds, at)
   })
 }

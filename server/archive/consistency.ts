@@ -32,6 +32,7 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
     if (lot === null) return 'it belongs to no lot.'
     return (kind === 'correction') === (corrects !== null) ? '' : 'a correction, and nothing else, corrects an entry.'
   },
+  loom_step: ({ piece }) => (piece === null ? 'it belongs to no piece.' : ''),
   plan: ({ piece, yarns }) => {
     if (piece === null) return 'it belongs to no piece.'
     const places = (yarns as readonly ArchiveRecord[]).map(

@@ -17,6 +17,8 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   movement: undefined,
   // It goes with a copy of its piece alone, and has no words of its own.
   plan: undefined,
+  // A step at the loom never changes.
+  loom_step: undefined,
   // A maker keeps one a fibre, so none comes in beside another.
   fibre_density: undefined,
   // A forecast never changes, a quote has its number once, and a maker has one set of terms.

@@ -1,7 +1,7 @@
 import { sql } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
-import { readable, readableFeature } from '../rights/readable.ts'
+import { isOwn, readable, readableFeature } from '../rights/readable.ts'
 import type { Alone } from '../rights/rule.ts'
 import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import type { ArchiveFeature, Notebook } from './notebook.ts'
@@ -84,7 +84,8 @@ function listIds(db: Db, scope: Scope): Ids {
   add('yarn', sql`select yarn_id from ${planned} where yarn_id is not null`)
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
   const children = (
-    table: 'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density' | Alone,
+    table:
+      'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'loom_step' | 'fibre_density' | Alone,
     which: ReturnType<typeof sql>,
   ) => new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
@@ -99,6 +100,9 @@ function listIds(db: Db, scope: Scope): Ids {
   ids.lot = children('lot', sql`yarn_id in ${among(ids.yarn)} and ${binOf(mine('yarn'))}`)
   ids.movement = children('movement', sql`lot_id in ${among(ids.lot)}`)
   ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)
+  // Whoever else may see the piece is not told of its makers' hours.
+  const isMade = sql`piece_id in (select id from piece where ${isOwn('piece')})`
+  ids.loom_step = children('loom_step', sql`piece_id in ${among(ids.piece)} and ${isMade}`)
   // With one piece go those that its plan rests on.
   const isMine = isPiece ? sql`${ownedRows()} and exists ${planned}` : ownedRows()
   ids.fibre_density = children('fibre_density', isMine)

@@ -12,7 +12,7 @@ export const VERSION = 1
 export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ source: 'sources', original: 'originals', draft: 'drafts', piece: 'pieces' },
   ...{ claim: 'claims', sitting: 'sittings', photo: 'photographs', observed: 'observedFaces' },
-  ...{ yarn: 'yarns', lot: 'lots', movement: 'movements', plan: 'plans' },
+  ...{ yarn: 'yarns', lot: 'lots', movement: 'movements', plan: 'plans', loom_step: 'loomSteps' },
   fibre_density: 'fibreDensities',
   ...{ forecast: 'forecasts', quote: 'quotes', quote_terms: 'quoteTerms' },
 }
@@ -61,7 +61,10 @@ const feature = z.strictObject({
 const MOST_RECORDS = 200_000
 const MOST_PROBLEMS = 20
 /** Archives from before there were any have no such list. */
-const ADDED_LATER: readonly Kind[] = ['observed', 'yarn', 'lot', 'movement', 'plan', 'fibre_density', ...ALONE]
+const ADDED_LATER: readonly Kind[] = [
+  ...(['observed', 'yarn', 'lot', 'movement', 'plan', 'loom_step', 'fibre_density'] as const),
+  ...ALONE,
+]
 /** As `z.array` would, but that it stops once there is enough to say: of 200,000 empty records it would find millions. */
 const listOf = (record: z.ZodType) =>
   z

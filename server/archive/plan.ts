@@ -116,8 +116,8 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf, k
           : ''
     return { ...item, state: why ? 'left' : 'copy', why }
   }
-  // What is entered in a ledger never changes.
-  if (kind === 'movement' || kind === 'forecast') return { ...item, id, state: 'same' }
+  // What is entered in a ledger never changes, nor a step at the loom.
+  if (kind === 'movement' || kind === 'loom_step' || kind === 'forecast') return { ...item, id, state: 'same' }
   const here = toRecord(db, kind, row, uidOf)
   const ignored = [...IGNORED, ...OWN_WORDS.filter(() => isMasked(record) || !may.own)]
   const differences = listDifferences(here, kind === 'claim' ? underKey(record, keys) : record, ignored)
@@ -132,11 +132,13 @@ const underKey = (claim: ArchiveRecord, keys: ReadonlyMap<string, string>): Arch
   feature: keys.get(String(claim.feature)) ?? claim.feature ?? null,
 })
 
-const BELONGING: ReadonlySet<Kind> = new Set(['claim', 'sitting', 'photo', 'observed', 'lot', 'movement', 'plan'])
+const BELONGING: ReadonlySet<Kind> = new Set([
+  ...(['claim', 'sitting', 'photo', 'observed', 'lot', 'movement', 'plan', 'loom_step'] as const),
+])
 
 type Parent = { readonly kind: 'original' | 'piece' | 'yarn' | 'lot'; readonly uid: string }
 
-/** What a claim, sitting, photograph, observed face, plan, lot or movement belongs to. */
+/** What a claim, sitting, photograph, observed face, plan, step, lot or movement belongs to. */
 export function parentOf(kind: Kind, record: ArchiveRecord): Parent | undefined {
   if (!BELONGING.has(kind)) return undefined
   if (kind === 'lot') return { kind: 'yarn', uid: String(record.yarn) }
@@ -233,7 +235,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     photo: 'caption',
     sitting: 'day',
     observed: 'note',
-    ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '', fibre_density: 'fibre' },
+    ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '', loom_step: 'at', fibre_density: 'fibre' },
     ...{ forecast: 'madeOn', quote: 'numberSerial', quote_terms: '' },
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)

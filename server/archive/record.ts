@@ -8,6 +8,7 @@ import { STAGES } from '../../shared/work/stage.ts'
 import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { binned, days, field, flag, kept, oneOf, owned, texts, to, type Field } from './field.ts'
 import { LENGTH_OF } from './length.ts'
+import { LOOM_STEP_FIELDS } from './loom-field.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
 import { ORIGINS } from '../sitting/origin.ts'
 import { SOURCE_KIND_KEYS } from '../source/form.ts'
@@ -46,6 +47,7 @@ export const KINDS = [
   'observed',
   'movement',
   'plan',
+  'loom_step',
   'fibre_density',
   'forecast',
   'quote',
@@ -180,6 +182,7 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
   ...YARN_FIELDS,
   ...ALONE_FIELDS,
   plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
+  loom_step: LOOM_STEP_FIELDS,
 }
 
 /** What is kept with a record and has no life without it, in its order. */

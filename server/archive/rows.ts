@@ -20,7 +20,7 @@ export type IdOf = (target: Target, uid: string) => number | null
 const TABLES: Readonly<Record<Target, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photo', observed: 'observed', revision: 'draft_revision' },
-  ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan' },
+  ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan', loom_step: 'loom_step' },
   fibre_density: 'fibre_density',
   ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'quote_terms' },
 }

@@ -18,6 +18,7 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   lot: { one: 'Lot', many: 'lots' },
   movement: { one: 'Entry of a ledger', many: 'entries of ledgers' },
   plan: { one: 'Plan', many: 'plans' },
+  loom_step: { one: 'Step at the loom', many: 'steps at the loom' },
   fibre_density: { one: 'Density of a fibre', many: 'densities of fibres' },
   forecast: { one: 'Forecast', many: 'forecasts' },
   quote: { one: 'Quote', many: 'quotes' },

@@ -12,7 +12,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ source: 'source', original: 'original', draft: 'draft', piece: 'piece' },
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement' },
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
-  ...{ plan: 'plan', fibre_density: 'density' },
+  ...{ plan: 'plan', loom_step: 'step at the loom', fibre_density: 'density' },
   ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'terms of quotes' },
 }
 

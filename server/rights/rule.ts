@@ -2,7 +2,18 @@ import type { Owned } from './readable.ts'
 import { isAlone, type Viewer } from './viewer.ts'
 
 /** What a rule speaks of: a thing with an owner, or something that belongs to one. */
-export type Subject = Owned | 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'movement' | 'plan' | 'fibre_density' | Alone
+export type Subject =
+  | Owned
+  | 'claim'
+  | 'sitting'
+  | 'photo'
+  | 'observed'
+  | 'lot'
+  | 'movement'
+  | 'plan'
+  | 'loom_step'
+  | 'fibre_density'
+  | Alone
 
 /** What nobody but its owner ever sees. */
 export type Alone = 'forecast' | 'quote' | 'quote_terms'

@@ -67,11 +67,16 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
       (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
     from sitting c join piece x on x.id = c.piece_id where c.id = ${id}`,
   // Nobody sees it but its owner; what it does to a plan that is shared, the plan says.
-  fibre_density: (id) => sql<Row>`select 'fibre_density' as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
+  fibre_density: (
+    id,
+  ) => sql<Row>`select 'fibre_density' as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
       0 as "isDeleted" from fibre_density x where x.id = ${id}`,
   forecast: alone('forecast'),
   quote: alone('quote'),
   quote_terms: alone('quote_terms'),
   plan: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       x.deleted_at is not null as "isDeleted" from plan c join piece x on x.id = c.piece_id where c.id = ${id}`,
+  // To whom else the piece is shown is no matter: what its makers did at the loom is theirs.
+  loom_step: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", 'private' as visibility,
+      x.deleted_at is not null as "isDeleted" from loom_step c join piece x on x.id = c.piece_id where c.id = ${id}`,
 }

@@ -4,6 +4,7 @@ import { ANSWERS, type ConventionCard, QUESTIONS } from '../../shared/draft/conv
 import { writtenText } from '../../shared/draft/convention/written.ts'
 import { canonicalDraft } from '../../shared/draft/document.ts'
 import { writeObserved } from '../../shared/draft/infer/observed-text.ts'
+import { MOST_PLACE, STEP_KINDS } from '../../shared/loom/step.ts'
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
 import { STAGES } from '../../shared/work/stage.ts'
@@ -222,6 +223,11 @@ const movement = {
 }
 
 const plan = { ...texts(...PLAN_FIELDS), createdAt: instant, updatedAt: instant }
+const loomStep = {
+  ...{ device: uid, seq: fc.integer({ min: 1, max: 1_000_000_000 }), kind: fc.constantFrom(...STEP_KINDS), note: text },
+  ...{ place: fc.nat(MOST_PLACE), at: instant, deviceAt: instant, receivedAt: instant },
+  zone: fc.constantFrom('Europe/Berlin', 'UTC'),
+}
 /** One a part, so that no colour has two. */
 const planYarns = fc.subarray([
   { part: 'warp', colourKey: 'm' },
@@ -281,6 +287,7 @@ const records = fc.record({
   movements: fc.array(fc.record({ at: nat, record: fc.record({ uid, ...movement }) }), { maxLength: 6 }),
   densities,
   ...arbitraryQuotes({ uid, text, day, instant }),
+  loomSteps: list(fc.record({ at: nat, record: fc.record({ uid, ...loomStep }) })),
   plans: list(
     fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
   ),
@@ -368,6 +375,11 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
       }),
       ...{ yarn: some.yarns, lot: lots, movement: movements, fibre_density: some.densities },
       ...toQuoteRecords(some, pieces, revisions),
+      loom_step: some.loomSteps.flatMap(({ at, record }) =>
+        pieces.length === 0
+          ? []
+          : [{ ...record, piece: pieces[at % pieces.length]!.uid, draftRevision: pick(revisions, at >> 2) }],
+      ),
       // A piece has one plan.
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,

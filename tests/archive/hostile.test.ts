@@ -24,6 +24,7 @@ const EMPTY: Notebook = {
     lot: [],
     movement: [],
     plan: [],
+    loom_step: [],
     fibre_density: [],
     ...{ forecast: [], quote: [], quote_terms: [] },
   },

@@ -40,7 +40,19 @@ describe('an archive that is written, brought into an empty notebook and written
   test('is the same byte for byte, with the same photographs, for 200 generated notebooks', async () => {
     const [first, second] = [migratedDb(), migratedDb()]
     const [here, there] = [makeDataDir(), makeDataDir()]
-    const seen = { photos: 0, claims: 0, sittings: 0, observed: 0, plans: 0, movements: 0, densities: 0, quotes: 0, forecasts: 0, terms: 0 }
+    const seen = {
+      photos: 0,
+      claims: 0,
+      sittings: 0,
+      observed: 0,
+      plans: 0,
+      steps: 0,
+      movements: 0,
+      densities: 0,
+      quotes: 0,
+      forecasts: 0,
+      terms: 0,
+    }
     await fc.assert(
       fc.asyncProperty(arbitraryNotebook, async (generated) => {
         const made = withPhotos(generated)
@@ -67,6 +79,7 @@ describe('an archive that is written, brought into an empty notebook and written
         seen.forecasts += made.notebook.records.forecast.length
         seen.terms += made.notebook.records.quote_terms.length
         seen.plans += made.notebook.records.plan.length
+        seen.steps += made.notebook.records.loom_step.length
         seen.sittings += made.notebook.records.sitting.length
       }),
       { numRuns: 200, seed: 20261124 },
