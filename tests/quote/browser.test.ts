@@ -64,7 +64,9 @@ describe('a quote', () => {
       ['A4', 210, 297],
       ['Letter', 215.9, 279.4],
     ] as const) {
-      const { texts, pages } = await listPdfText(await page.pdf({ format }))
+      const { texts, pages } = await listPdfText(
+        new Uint8Array(await page.pdf({ format, preferCSSPageSize: false, printBackground: true })),
+      )
       expect(pages.length).toBeLessThanOrEqual(3)
       for (const size of pages) {
         expect(size.widthMm).toBeCloseTo(widthMm, 0)
