@@ -51,15 +51,6 @@ export const PATHS = [
       'quotes/1',
     ],
     ...['quotes/2', 'quotes/new', 'quotes/terms', 'quotes/results', 'quotes/1/paper', 'quotes/1/versions/1'],
-
-    ...[
-      'pieces/8/forecast?hoursPerWeek=4',
-      'drafts/1/revisions/1/forecast?repeats=20',
-      'forecasts',
-      'quotes',
-      'quotes/1',
-    ],
-    ...['quotes/2', 'quotes/new', 'quotes/terms', 'quotes/results', 'quotes/1/paper', 'quotes/1/versions/1'],
     'pieces/1/loom',
   ],
   ...['pieces/1/compare', 'pieces/4/compare', 'compare?piece=1&piece=2&piece=3&piece=4&piece=5'],
