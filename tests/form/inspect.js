@@ -79,7 +79,8 @@ globalThis.inspect = (text) => {
     }),
   }
 
-  const tables = [...document.querySelectorAll('table')].map((table) => {
+  // The paper of a quote is frozen word for word as it was sent.
+  const tables = [...document.querySelectorAll('table:not(.paper-price)')].map((table) => {
     const faults = []
     const region = table.closest('[role="region"]')
     const isNamed =
