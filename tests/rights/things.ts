@@ -4,6 +4,8 @@ import type { ObservedRow } from '../../server/db/observed-table.ts'
 import type { PhotoRow } from '../../server/db/people-tables.ts'
 import type { Visibility } from '../../server/db/tables.ts'
 import type { Subject } from '../../server/rights/rule.ts'
+import { BLANK_QUOTE } from '../../shared/price/quote-entry.ts'
+import { quotePaper } from '../../shared/price/quote-paper.ts'
 import type { People } from '../support/people.ts'
 import {
   makeClaim,
@@ -102,7 +104,7 @@ function makeOne(
     ...{ source, original, draft, piece, yarn, lot },
     movement: makeShelfMovement(db, { lot_id: lot }),
     fibre_density: makeDensity(db, owner_id),
-    quote: makeQuote(db, { owner_id, deleted_at: row.deleted_at }),
+    quote: isDeleted ? makeQuote(db, { owner_id, deleted_at: row.deleted_at }) : makeSentQuote(db, owner_id),
     forecast: makeForecast(db, { owner_id, draft_revision_id: revision }),
     sitting: makeSitting(db, { piece_id: piece }),
     'claim of an original': makeClaim(db, { original_id: original }),
@@ -112,6 +114,16 @@ function makeOne(
     'observed of an original': makeObserved(db, { original_id: original }),
     'observed of a piece': makeObserved(db, { piece_id: piece }),
   }
+}
+
+/** With one version; what was sent lies in no bin. */
+function makeSentQuote(db: Db, owner_id: number): number {
+  const serial = 1 + Number(db.raw.prepare('select count(*) from quote').pluck().get())
+  const id = makeQuote(db, { owner_id, state: 'sent', number_year: 2026, number_serial: serial })
+  const paper = JSON.stringify(quotePaper(BLANK_QUOTE, { number: '2026-001', version: 1, sentOn: '2026-11-20' }))
+  const sent = { quote_id: id, number: 1, sent_on: '2026-11-20', sent_at: NOW.toISOString(), entered: '{}', paper }
+  db.run(db.sql.insertInto('quote_version').values(sent))
+  return id
 }
 
 /** One pick of two tablets, of which one is legible. */
