@@ -19,13 +19,13 @@ import { lookRoutes } from './look/routes.ts'
 import { loomRoutes } from './loom/routes.ts'
 import { forecastRoutes } from './forecast/routes.ts'
 import { homeRoutes } from './home/routes.ts'
+import { hoursRoutes } from './hours/routes.ts'
+import { timerRoutes } from './hours/timer-routes.ts'
 import { healthRoutes } from './keeper/health.ts'
 import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
 import type { Log } from './log.ts'
 import { memberRoutes } from './member/routes.ts'
 import { resendPage } from './member/sign-in-page.ts'
-import { hoursRoutes } from './hours/routes.ts'
-import { timerRoutes } from './hours/timer-routes.ts'
 import { onceGuard } from './once.ts'
 import type { Page } from './pages.ts'
 import { burstLimit, BURST, EXPORTS } from './burst.ts'
@@ -158,6 +158,8 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(quoteRoutes(options))
   router.use(loomRoutes(options))
   router.use(sittingRoutes(options))
+  router.use(hoursRoutes(options))
+  router.use(timerRoutes(options))
   router.use(paceRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))
@@ -175,8 +177,6 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(historyRoutes(options))
   router.use(staleSaves(options))
   return router
-  router.use(hoursRoutes(options))
-  router.use(timerRoutes(options))
 }
 
 const LIMITS: Record<string, HttpError> = {
