@@ -14,6 +14,7 @@ import * as loom from './20261128-1020-loom.ts'
 import * as hours from './20261128-1025-hours.ts'
 import * as quote from './20261128-1030-quote.ts'
 import * as citation from './20261128-1035-citation.ts'
+import * as fidelity from './20261128-1040-fidelity.ts'
 
 /** In order; append only. A folder scan would not survive bundling, and would run a stray file. */
 export const migrations = [
@@ -33,4 +34,5 @@ export const migrations = [
   hours,
   quote,
   citation,
+  fidelity,
 ]

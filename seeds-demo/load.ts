@@ -1,6 +1,10 @@
 import type { Db } from '../server/db/open.ts'
+import { readDecisionForm } from '../server/decision/form.ts'
+import { insertDecision } from '../server/decision/queries.ts'
 import { insertDraft, OWN_FRAME } from '../server/draft/queries.ts'
 import { insertRevision } from '../server/draft/revision-queries.ts'
+import { readJudgementForm } from '../server/fidelity/form.ts'
+import { insertJudgement } from '../server/fidelity/queries.ts'
 import { readOriginalForm } from '../server/original/form.ts'
 import { insertOriginal } from '../server/original/queries.ts'
 import { readPieceForm } from '../server/piece/form.ts'
@@ -16,6 +20,7 @@ import { readSourceForm } from '../server/source/form.ts'
 import { insertSource } from '../server/source/queries.ts'
 import { accept } from './accept.ts'
 import { writeClaims, type SourceIds } from './claim-writer.ts'
+import { decisions, judgements } from './fidelity.ts'
 import type { DraftKey } from './draft/draft.ts'
 import { writeLoomSteps } from './loom-writer.ts'
 import { plans } from './plan.ts'
@@ -111,7 +116,17 @@ function writePiece(db: Db, piece: Piece, { sourceIds, originalIds, revisionIds,
     const form = readSittingForm(sittingFields(sitting, piece.maker), LATEST)
     insertSitting(db, pieceId, accept(`sitting of ${key} on ${sitting.date}`, form), at)
   }
+  writeFidelity(db, pieceId, key, at)
   return pieceId
+}
+
+function writeFidelity(db: Db, pieceId: number, key: string, at: string): void {
+  for (const judged of judgements[key] ?? [])
+    insertJudgement(db, pieceId, accept(`judgement of ${key}: ${judged.spot}`, readJudgementForm(judged)), at)
+  for (const decided of decisions[key] ?? []) {
+    const form = accept(`decision on ${key}: ${decided.question}`, readDecisionForm(decided))
+    insertDecision(db, { noun: 'piece', id: pieceId }, form, at)
+  }
 }
 
 /** The plan of a piece that has one, with the counts of its yarns as its form would offer them. */

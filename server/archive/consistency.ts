@@ -1,3 +1,4 @@
+import { findSpot, spotKey, type Spot } from '../../shared/fidelity/aspect.ts'
 import { findFeature } from '../../shared/measure/feature.ts'
 import { unitsOf, type QuantityKind } from '../../shared/measure/unit.ts'
 import { readYarnBuild } from '../../shared/yarn/build.ts'
@@ -43,6 +44,11 @@ const RULES: Readonly<Partial<Record<Kind, (record: ArchiveRecord) => string>>> 
   fibre_density: ({ low, high }) =>
     high === null || Number(high) > Number(low) ? '' : 'the upper end of its range is not above the lower one.',
   ...ALONE_RULES,
+  judgement: ({ piece, aspect, place }) => {
+    if (piece === null) return 'it belongs to no piece.'
+    return findSpot(spotKey({ aspect, place } as Spot)) ? '' : 'no such aspect is judged at such a place.'
+  },
+  decision: (decision) => (hasOneSubject(decision) ? '' : SUBJECT),
   draft: ({ revisions }) => {
     const numbers = (revisions as readonly ArchiveRecord[]).map((revision) => revision.number)
     if (numbers.length === 0) return 'it has no revision.'

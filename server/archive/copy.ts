@@ -23,6 +23,9 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   fibre_density: undefined,
   // A forecast never changes, a quote has its number once, and a maker has one set of terms.
   ...{ forecast: undefined, quote: undefined, quote_terms: undefined },
+  judgement: { field: 'reason', most: 2000 },
+  decision: { field: 'decided', most: 4000 },
+  weighting: { field: 'name', most: 120 },
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */

@@ -1,8 +1,8 @@
 import { sql } from 'kysely'
 import type { Db } from '../db/open.ts'
 import { rawRows } from '../db/raw.ts'
-import { isOwn, readable, readableFeature } from '../rights/readable.ts'
 import type { Alone } from '../rights/rule.ts'
+import { isOwn, OWNED, readable, readableFeature, type Owned } from '../rights/readable.ts'
 import { currentMemberId, currentViewer, isAlone } from '../rights/viewer.ts'
 import type { ArchiveFeature, Notebook } from './notebook.ts'
 import { KINDS, type ArchiveRecord, type Kind, type Target } from './record.ts'
@@ -56,8 +56,6 @@ const withoutOwnWords = (record: ArchiveRecord): ArchiveRecord =>
     ? { ...record, supplier: null, priceMinor: null, priceCurrency: '', priceFor: '' }
     : { ...record, supplier: null }
 
-type Owned = 'source' | 'original' | 'draft' | 'piece' | 'yarn'
-
 function listIds(db: Db, scope: Scope): Ids {
   const pick = (table: Owned, which: ReturnType<typeof sql>) =>
     new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
@@ -67,7 +65,7 @@ function listIds(db: Db, scope: Scope): Ids {
     return scope.kind === 'own' ? ownedRows() : sql`(${ownedRows()} or ${readable(table)})`
   }
   const ids = {} as Ids
-  for (const table of ['source', 'original', 'draft', 'piece', 'yarn'] as const) ids[table] = pick(table, base(table))
+  for (const table of OWNED) ids[table] = pick(table, base(table))
   const add = (table: Owned, from: ReturnType<typeof sql>) => {
     for (const id of pick(table, sql`id in (${from}) and ${readable(table)}`)) ids[table].add(id)
   }
@@ -85,7 +83,18 @@ function listIds(db: Db, scope: Scope): Ids {
   const about = sql`(original_id in ${among(ids.original)} or piece_id in ${among(ids.piece)})`
   const children = (
     table:
-      'claim' | 'photo' | 'sitting' | 'observed' | 'lot' | 'movement' | 'plan' | 'loom_step' | 'fibre_density' | Alone,
+      | 'claim'
+      | 'photo'
+      | 'sitting'
+      | 'observed'
+      | 'lot'
+      | 'movement'
+      | 'plan'
+      | 'loom_step'
+      | 'fibre_density'
+      | 'judgement'
+      | 'decision'
+      | Alone,
     which: ReturnType<typeof sql>,
   ) => new Set(rawRows(db, sql<{ id: number }>`select id from ${sql.table(table)} where ${which}`).map((row) => row.id))
   // What was thrown away leaves the notebook with its owner only.
@@ -97,6 +106,8 @@ function listIds(db: Db, scope: Scope): Ids {
   ids.sitting = children('sitting', sql`piece_id in ${among(ids.piece)} and ${binOf(mine('piece'))}`)
   ids.photo = children('photo', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
   ids.observed = children('observed', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
+  ids.judgement = children('judgement', sql`piece_id in ${among(ids.piece)} and ${binOf(mine('piece'))}`)
+  ids.decision = children('decision', sql`${about} and ${binOf(sql`(${mine('piece')} or ${mine('original')})`)}`)
   ids.lot = children('lot', sql`yarn_id in ${among(ids.yarn)} and ${binOf(mine('yarn'))}`)
   ids.movement = children('movement', sql`lot_id in ${among(ids.lot)}`)
   ids.plan = children('plan', sql`piece_id in ${among(ids.piece)}`)

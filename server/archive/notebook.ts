@@ -15,6 +15,7 @@ export const LISTS: Readonly<Record<Kind, string>> = {
   ...{ yarn: 'yarns', lot: 'lots', movement: 'movements', plan: 'plans', loom_step: 'loomSteps' },
   fibre_density: 'fibreDensities',
   ...{ forecast: 'forecasts', quote: 'quotes', quote_terms: 'quoteTerms' },
+  ...{ judgement: 'judgements', decision: 'decisions', weighting: 'weightings' },
 }
 
 export interface ArchiveFeature {
@@ -63,6 +64,7 @@ const MOST_PROBLEMS = 20
 /** Archives from before there were any have no such list. */
 const ADDED_LATER: readonly Kind[] = [
   ...(['observed', 'yarn', 'lot', 'movement', 'plan', 'loom_step', 'fibre_density'] as const),
+  ...(['judgement', 'decision', 'weighting'] as const),
   ...ALONE,
 ]
 /** As `z.array` would, but that it stops once there is enough to say: of 200,000 empty records it would find millions. */

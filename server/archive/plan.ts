@@ -98,7 +98,7 @@ function planRecord(db: Db, kind: Kind, record: ArchiveRecord, { known, uidOf, k
         : isAloneKind(kind)
           ? aloneProblem(db, kind, record, isThere)
           : parent && parentItem?.state !== 'new'
-            ? parentProblem(db, parent) || rivalProblem(db, kind, parent)
+            ? parentProblem(db, parent) || rivalProblem(db, kind, parent, record)
             : ''
     return { ...item, state: why ? 'left' : 'new', why }
   }
@@ -134,11 +134,12 @@ const underKey = (claim: ArchiveRecord, keys: ReadonlyMap<string, string>): Arch
 
 const BELONGING: ReadonlySet<Kind> = new Set([
   ...(['claim', 'sitting', 'photo', 'observed', 'lot', 'movement', 'plan', 'loom_step'] as const),
+  ...(['judgement', 'decision'] as const),
 ])
 
 type Parent = { readonly kind: 'original' | 'piece' | 'yarn' | 'lot'; readonly uid: string }
 
-/** What a claim, sitting, photograph, observed face, plan, step, lot or movement belongs to. */
+/** What a claim, sitting, photograph, observed face, plan, step, judgement, decision, lot or movement belongs to. */
 export function parentOf(kind: Kind, record: ArchiveRecord): Parent | undefined {
   if (!BELONGING.has(kind)) return undefined
   if (kind === 'lot') return { kind: 'yarn', uid: String(record.yarn) }
@@ -165,8 +166,14 @@ const findDraftOf = (known: ReadonlyMap<string, PlanItem>, revisionUid: string):
     ({ kind, record }) => kind === 'draft' && childrenOf('draft', record).some(({ uid }) => uid === revisionUid),
   )
 
-/** A piece has one plan. */
-function rivalProblem(db: Db, kind: Kind, { uid }: { uid: string }): string {
+/** A piece has one plan, and one judgement of an aspect at a place. */
+function rivalProblem(db: Db, kind: Kind, { uid }: { uid: string }, record: ArchiveRecord): string {
+  if (kind === 'judgement' && record.deletedAt === null) {
+    const query = `select 1 from judgement j join piece p on p.id = j.piece_id
+      where p.uid = ? and j.aspect = ? and j.place = ? and j.deleted_at is null`
+    const rival = db.raw.prepare(query).get(uid, record.aspect, record.place)
+    return rival === undefined ? '' : 'this aspect of the piece is judged here otherwise'
+  }
   if (kind !== 'plan') return ''
   const rival = db.raw.prepare('select 1 from plan join piece on piece.id = plan.piece_id where piece.uid = ?').get(uid)
   return rival === undefined ? '' : 'the piece has another plan here, and a piece has one'
@@ -220,7 +227,7 @@ function listMissing(db: Db, { records }: Notebook): Plan['missing'] {
 }
 
 function isEmpty(db: Db): boolean {
-  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'feature', 'fibre_density', ...ALONE]
+  const tables = ['source', 'original', 'draft', 'piece', 'yarn', 'weighting', 'feature', 'fibre_density', ...ALONE]
   return tables.every((table) => db.raw.prepare(`select 1 from ${table} limit 1`).get() === undefined)
 }
 
@@ -237,6 +244,7 @@ export function nameOf(kind: Kind, record: ArchiveRecord): string {
     observed: 'note',
     ...{ yarn: 'name', lot: 'colourName', movement: 'day', plan: '', loom_step: 'at', fibre_density: 'fibre' },
     ...{ forecast: 'madeOn', quote: 'numberSerial', quote_terms: '' },
+    ...{ judgement: 'aspect', decision: 'question', weighting: 'name' },
   }
   return String(record[name[kind]] ?? '') || record.uid.slice(0, 8)
 }

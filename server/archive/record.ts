@@ -7,6 +7,7 @@ import { UNITS } from '../../shared/measure/unit.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import { CLAIM_KIND_KEYS } from '../claim/kind.ts'
 import { binned, days, field, flag, kept, oneOf, owned, texts, to, type Field } from './field.ts'
+import { FIDELITY_FIELDS } from './fidelity-field.ts'
 import { LENGTH_OF } from './length.ts'
 import { LOOM_STEP_FIELDS } from './loom-field.ts'
 import { COUNT_SYSTEM_KEYS } from '../piece/yarn-form.ts'
@@ -52,6 +53,9 @@ export const KINDS = [
   'forecast',
   'quote',
   'quote_terms',
+  'judgement',
+  'decision',
+  'weighting',
 ] as const
 export type Kind = (typeof KINDS)[number]
 
@@ -183,6 +187,7 @@ export const FIELDS: Readonly<Record<Kind, readonly Field[]>> = {
   ...ALONE_FIELDS,
   plan: [to('piece', 'piece'), ...texts(PLAN_FIELDS, lines), ...kept],
   loom_step: LOOM_STEP_FIELDS,
+  ...FIDELITY_FIELDS,
 }
 
 /** What is kept with a record and has no life without it, in its order. */

@@ -23,6 +23,7 @@ const TABLES: Readonly<Record<Target, string>> = {
   ...{ yarn: 'yarn', lot: 'lot', movement: 'movement', plan: 'plan', loom_step: 'loom_step' },
   fibre_density: 'fibre_density',
   ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'quote_terms' },
+  ...{ judgement: 'judgement', decision: 'decision', weighting: 'weighting' },
 }
 export const tableOf = (target: Target): string => TABLES[target]
 

@@ -23,6 +23,9 @@ export const KIND_LABELS: Readonly<Record<Kind, { one: string; many: string }>> 
   forecast: { one: 'Forecast', many: 'forecasts' },
   quote: { one: 'Quote', many: 'quotes' },
   quote_terms: { one: 'Terms of quotes', many: 'terms of quotes' },
+  judgement: { one: 'Judgement', many: 'judgements' },
+  decision: { one: 'Decision', many: 'decisions' },
+  weighting: { one: 'Set of weights', many: 'sets of weights' },
 }
 
 /** `setAsideReason` → "Set aside reason". */

@@ -25,6 +25,9 @@ const KINDS: Readonly<Record<Binned, string>> = {
     yarn: 'Yarn',
     lot: 'Lot',
     quote: 'Quote',
+    judgement: 'Judgement',
+    decision: 'Decision',
+    weighting: 'Weights',
   },
 }
 

@@ -5,17 +5,9 @@ import { isOwn, type Owned } from '../rights/readable.ts'
 
 /** What lies in the bin for a while before it is gone. */
 export const BINNED = [
-  'source',
-  'original',
-  'draft',
-  'piece',
-  'sitting',
-  'photo',
-  'observed',
-  'yarn',
-  'lot',
-  'quote',
-] as const
+  ...(['source', 'original', 'draft', 'piece', 'sitting', 'photo', 'observed', 'yarn', 'lot'] as const),
+  ...(['judgement', 'decision', 'weighting', 'quote'] as const),
+]
 export type Binned = (typeof BINNED)[number]
 
 /** Days that the bin keeps what is thrown away. */
@@ -71,6 +63,7 @@ export function listBin(db: Db): BinEntry[] {
       union all ${owned('piece', 'name')} union all ${owned('yarn', 'name')}
       union all select 'quote', q.id, 'Quote: ' || coalesce(json_extract(q.entered, '$.title'), ''), q.deleted_at from quote q
         where q.deleted_at is not null and ${isOwn('quote', 'q')}
+      union all ${owned('weighting', 'name')}
       union all select 'lot', l.id, y.name || ', ' || l.colour_name, l.deleted_at from lot l join yarn y on y.id = l.yarn_id
         where l.deleted_at is not null and y.deleted_at is null and ${isOwn('yarn', 'y')}
       union all select 'sitting', s.id, 'Sitting of ' || s.day || ', ' || p.name, s.deleted_at from sitting s
@@ -82,6 +75,12 @@ export function listBin(db: Db): BinEntry[] {
       union all select 'observed', f.id, 'Observed face' || iif(f.note = '', '', ': ' || f.note) || ', ' || coalesce(p.name, o.name), f.deleted_at
         from observed f left join piece p on p.id = f.piece_id left join original o on o.id = f.original_id
         where f.deleted_at is not null and ((p.id is not null and p.deleted_at is null and ${pieceOwn})
+          or (o.id is not null and o.deleted_at is null and ${isOwn('original', 'o')}))
+      union all select 'judgement', j.id, 'Judgement of ' || j.aspect || ', ' || p.name, j.deleted_at from judgement j
+        join piece p on p.id = j.piece_id where j.deleted_at is not null and p.deleted_at is null and ${pieceOwn}
+      union all select 'decision', d.id, 'Decision: ' || d.question, d.deleted_at from decision d
+        left join piece p on p.id = d.piece_id left join original o on o.id = d.original_id
+        where d.deleted_at is not null and ((p.id is not null and p.deleted_at is null and ${pieceOwn})
           or (o.id is not null and o.deleted_at is null and ${isOwn('original', 'o')}))
       order by 4 desc, 1, 2`,
   )
@@ -104,6 +103,9 @@ export function purge(db: Db, kind: Binned, id: number): boolean {
 export function purgeBefore(db: Db, limit: string): number {
   const order: readonly Binned[] = [
     'quote',
+    'weighting',
+    'judgement',
+    'decision',
     'observed',
     'photo',
     'sitting',

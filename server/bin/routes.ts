@@ -3,7 +3,11 @@ import type { Context } from '../context.ts'
 import { notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
 import { binPage } from './pages.ts'
-import { findInBin, fromBin, listBin, purge } from './queries.ts'
+import { findInBin, fromBin, listBin, purge, type Binned } from './queries.ts'
+
+const PARTS = ['sitting', 'photo', 'observed', 'judgement', 'decision'] as const
+type Part = (typeof PARTS)[number]
+const isPart = (kind: Binned): kind is Part => (PARTS as readonly Binned[]).includes(kind)
 
 export function binRoutes({ db, page, now }: Context): Router {
   const router = Router()
@@ -18,8 +22,7 @@ export function binRoutes({ db, page, now }: Context): Router {
   router.post('/bin/:kind/:entry/restore', (req, res) => {
     const { kind, id } = entryAt(req.params.kind, req.params.entry)
     fromBin(db, kind, id)
-    const isPart = kind === 'sitting' || kind === 'photo' || kind === 'observed'
-    const place = isPart ? findHome(kind, id) : `/${kind}s/${id}`
+    const place = isPart(kind) ? findHome(kind, id) : `/${kind}s/${id}`
     seeOther(res, place, 'restored')
   })
 
@@ -28,11 +31,11 @@ export function binRoutes({ db, page, now }: Context): Router {
     seeOther(res, '/bin', purge(db, kind, id) ? 'purged' : 'needed')
   })
 
-  /** The page of what a sitting, a photograph or an observed face belongs to. */
-  const findHome = (kind: 'sitting' | 'photo' | 'observed', id: number): string => {
-    if (kind === 'sitting') {
-      const row = db.first(db.sql.selectFrom('sitting').select('piece_id').where('id', '=', id))
-      return `/pieces/${row?.piece_id}#sittings`
+  /** The page of what a part belongs to. */
+  const findHome = (kind: Part, id: number): string => {
+    if (kind === 'sitting' || kind === 'judgement') {
+      const row = db.first(db.sql.selectFrom(kind).select('piece_id').where('id', '=', id))
+      return `/pieces/${row?.piece_id}${kind === 'sitting' ? '#sittings' : '/fidelity'}`
     }
     const row = db.first(db.sql.selectFrom(kind).select(['piece_id', 'original_id']).where('id', '=', id))
     return row?.piece_id ? `/pieces/${row.piece_id}` : `/originals/${row?.original_id}`

@@ -2,7 +2,9 @@
 export function undoPath(typed: unknown): string {
   const [, kind, id] =
     (typeof typed === 'string' &&
-      /^(source|original|draft|piece|sitting|photo|observed|yarn|lot|quote)-([1-9]\d{0,14})$/.exec(typed)) ||
+      /^(source|original|draft|piece|sitting|photo|observed|yarn|lot|judgement|decision|weighting|quote)-([1-9]\d{0,14})$/.exec(
+        typed,
+      )) ||
     []
   return kind ? `/bin/${kind}/${id}/restore` : ''
 }

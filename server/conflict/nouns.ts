@@ -1,9 +1,12 @@
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { QUOTE_FIELDS } from '../../shared/price/quote-entry.ts'
 import type { Db } from '../db/open.ts'
+import { findDecision } from '../decision/queries.ts'
 import { findDraft } from '../draft/queries.ts'
 import { typedDensity } from '../fibre/form.ts'
 import { findOwnDensity } from '../fibre/queries.ts'
+import { judgementSchema } from '../fidelity/form.ts'
+import { findJudgement } from '../fidelity/queries.ts'
 import { findOriginal } from '../original/queries.ts'
 import { typedPiece } from '../piece/edit-page.ts'
 import { findPiece, listPieceYarns } from '../piece/queries.ts'
@@ -12,6 +15,8 @@ import { findSitting } from '../sitting/queries.ts'
 import { findPlanById } from '../plan/queries.ts'
 import { findQuote } from '../quote/queries.ts'
 import { findSource } from '../source/queries.ts'
+import { typedWeighting } from '../weighting/form.ts'
+import { findWeighting } from '../weighting/queries.ts'
 import { typedLot } from '../yarn/lot-form.ts'
 import { findLot, findYarn } from '../yarn/queries.ts'
 import { typedYarn } from '../yarn/yarn-form.ts'
@@ -27,6 +32,9 @@ export const EDITED = [
   'lot',
   'plan',
   'fibre_density',
+  'judgement',
+  'decision',
+  'weighting',
   'quote',
 ] as const
 export type Edited = (typeof EDITED)[number]
@@ -42,8 +50,14 @@ export const FORM_PATHS: Readonly<Record<Edited, { readonly open: RegExp; readon
   lot: { open: /^\/lots\/(\d+)\/edit\/?$/i, save: /^\/lots\/(\d+)\/?$/i },
   quote: { open: /^\/quotes\/(\d+)\/?$/i, save: /^\/quotes\/(\d+)\/?$/i },
   fibre_density: { open: /^\/yarns\/fibres\/(\d+)\/edit\/?$/i, save: /^\/yarns\/fibres\/(\d+)\/?$/i },
+  judgement: { open: /^\/judgements\/(\d+)\/edit\/?$/i, save: /^\/judgements\/(\d+)\/?$/i },
+  decision: { open: /^\/decisions\/(\d+)\/edit\/?$/i, save: /^\/decisions\/(\d+)\/?$/i },
+  weighting: { open: /^\/weightings\/(\d+)\/edit\/?$/i, save: /^\/weightings\/(\d+)\/?$/i },
   plan: { open: /^\/pieces\/(\d+)\/plan\/?$/i, save: /^\/pieces\/(\d+)\/plan\/?$/i },
 }
+
+/** What a judgement is about is said when it is made, and never changed. */
+const JUDGEMENT_FIELDS = Object.keys(judgementSchema.shape).filter((field) => field !== 'spot')
 
 /** What stands there now, as its form would show it; undefined when it is gone. */
 export function findTyped(db: Db, noun: Edited, id: number): Record<string, string> | undefined {
@@ -92,6 +106,14 @@ export function findTyped(db: Db, noun: Edited, id: number): Record<string, stri
     case 'fibre_density': {
       const density = findOwnDensity(db, id)
       return density && { ...typedDensity(density) }
+    }
+    case 'judgement':
+      return toTyped(findJudgement(db, id), JUDGEMENT_FIELDS)
+    case 'decision':
+      return toTyped(findDecision(db, id), ['question', 'decided', 'evidence', 'considered', 'onDay', 'decidedBy'])
+    case 'weighting': {
+      const weighting = findWeighting(db, id)
+      return weighting && typedWeighting(weighting)
     }
     case 'plan':
       return toTyped(findPlanById(db, id)?.entered, PLAN_FIELDS)

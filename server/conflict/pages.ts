@@ -38,19 +38,30 @@ export interface Conflict {
   readonly save: { readonly who: string; readonly at: string } | undefined
 }
 
+const SECTIONS: Readonly<Record<Edited, PageHead['section']>> = {
+  ...{ source: 'sources', original: 'originals', draft: 'drafts', piece: 'pieces' },
+  ...{ yarn: 'yarns', lot: 'yarns', fibre_density: 'yarns' },
+  ...{
+    sitting: 'pieces',
+    quote: 'pieces',
+    plan: 'pieces',
+    judgement: 'pieces',
+    decision: 'pieces',
+    weighting: 'pieces',
+  },
+}
+
+/** What is shown on the page of what it belongs to, so that its form is the way back. */
+const HAS_NO_PAGE: ReadonlySet<Edited> = new Set(['sitting', 'fibre_density', 'judgement', 'decision'])
+
 export function conflictPage({ noun, path, version, body, fields, yarns, save }: Conflict): ConflictPage {
   const shown = new Set([...fields.map(({ name }) => name), 'version'])
   const who = save?.who ? `${save.who} has` : 'Somebody has'
   return {
     title: 'Changed meanwhile',
-    section:
-      noun === 'sitting' || noun === 'plan' || noun === 'quote'
-        ? 'pieces'
-        : noun === 'lot' || noun === 'fibre_density'
-          ? 'yarns'
-          : `${noun}s`,
+    section: SECTIONS[noun],
     action: path,
-    back: noun === 'sitting' || noun === 'fibre_density' ? `${path}/edit` : path,
+    back: HAS_NO_PAGE.has(noun) ? `${path}/edit` : path,
     saved: `${who} saved another version while your form stood open${save ? `, at ${save.at.slice(11, 16)} UTC on ${save.at.slice(0, 10)}` : ''}. Nothing of yours is lost: it stands below.`,
     newVersion: version,
     fields: fields.map(({ name, value, theirs, outcome }) => ({

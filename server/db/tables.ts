@@ -2,6 +2,7 @@ import type { Generated } from 'kysely'
 import type { CitationStyleRow, SourceReferenceRow } from './citation-tables.ts'
 import type { DraftRevisionRow, DraftRow, WorkingCopyRow } from './draft-tables.ts'
 import type { HoursLimitRow, SittingRow, StepsLeftOutRow, TimerRow } from './hours-tables.ts'
+import type { DecisionRow, JudgementRow, WeightingRow } from './fidelity-tables.ts'
 import type { LoomStepRow } from './loom-tables.ts'
 import type { ObservedRow } from './observed-table.ts'
 import type { PlanRow, PlanYarnRow, ThreadingTickRow } from './plan-tables.ts'
@@ -59,6 +60,9 @@ export interface Tables extends QuoteTables {
   steps_left_out: StepsLeftOutRow
   hours_limit: HoursLimitRow
   timer: TimerRow
+  judgement: JudgementRow
+  decision: DecisionRow
+  weighting: WeightingRow
 }
 
 /** Of everything that somebody owns and may show to others. */

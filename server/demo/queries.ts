@@ -48,6 +48,8 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
   const photos = sql`union all select 'photo', id from photo where ${sql.ref(`${kind}_id`)} in (${demo})`
   const observed = sql`union all select 'observed', id from observed where ${sql.ref(`${kind}_id`)} in (${demo})`
   const sittings = sql`union all select 'sitting', id from sitting where piece_id in (${demo})`
+  const decisions = sql`union all select 'decision', id from decision where ${sql.ref(`${kind}_id`)} in (${demo})`
+  const judgements = sql`union all select 'judgement', id from judgement where piece_id in (${demo})`
   const plans = sql`union all select 'plan', id from plan where piece_id in (${demo})`
   const steps = sql`union all select 'loom_step', id from loom_step where piece_id in (${demo})`
   const rest = {
@@ -55,8 +57,8 @@ function listLogged(db: Db, kind: Kind): { kind: string; id: number }[] {
     draft: sql``,
     yarn: sql`union all select 'lot', id from lot where yarn_id in (${demo})
       union all select 'movement', m.id from movement m join lot l on l.id = m.lot_id where l.yarn_id in (${demo})`,
-    original: sql`${claims} ${photos} ${observed}`,
-    piece: sql`${claims} ${photos} ${observed} ${sittings} ${plans} ${steps}`,
+    original: sql`${claims} ${photos} ${observed} ${decisions}`,
+    piece: sql`${claims} ${photos} ${observed} ${sittings} ${judgements} ${decisions} ${plans} ${steps}`,
   }[kind]
   return rawRows(db, sql<{ kind: string; id: number }>`${own} ${rest}`)
 }

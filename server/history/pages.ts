@@ -64,7 +64,7 @@ export function historyPage({ noun, id, title, changes, field, zone }: HistoryRe
   const last = changes.length === PAGE_CHANGES ? changes.at(-1) : undefined
   return {
     title: `History of ${title}`,
-    section: `${noun}s`,
+    section: noun === 'weighting' ? 'pieces' : `${noun}s`,
     name: title,
     path,
     field: field === '' ? '' : labelOfField(field.replace(/_id$/, '')),

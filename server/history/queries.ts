@@ -18,18 +18,20 @@ const CHILDREN: Readonly<
   Record<
     Owned,
     readonly {
-      table: 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'plan'
+      table: 'claim' | 'sitting' | 'photo' | 'observed' | 'lot' | 'plan' | 'judgement' | 'decision'
       key: 'original_id' | 'piece_id' | 'yarn_id'
     }[]
   >
 > = {
   source: [],
   draft: [],
+  weighting: [],
   yarn: [{ table: 'lot', key: 'yarn_id' }],
   original: [
     { table: 'claim', key: 'original_id' },
     { table: 'photo', key: 'original_id' },
     { table: 'observed', key: 'original_id' },
+    { table: 'decision', key: 'original_id' },
   ],
   piece: [
     { table: 'claim', key: 'piece_id' },
@@ -37,6 +39,8 @@ const CHILDREN: Readonly<
     { table: 'plan', key: 'piece_id' },
     { table: 'photo', key: 'piece_id' },
     { table: 'observed', key: 'piece_id' },
+    { table: 'judgement', key: 'piece_id' },
+    { table: 'decision', key: 'piece_id' },
   ],
 }
 

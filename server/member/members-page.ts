@@ -102,6 +102,7 @@ interface LeavePage extends PageHead {
 const NOUNS: Readonly<Record<Owned, readonly [one: string, several: string]>> = {
   ...{ source: ['source', 'sources'], original: ['original', 'originals'] },
   ...{ draft: ['draft', 'drafts'], piece: ['piece', 'pieces'], yarn: ['yarn', 'yarns'] },
+  weighting: ['set of weights', 'sets of weights'],
 }
 
 export function leavePage(

@@ -3,6 +3,7 @@ import { formFields, problemList, type FieldSpec, type FieldView } from '../fiel
 import type { Problems } from '../form.ts'
 import { renderNote } from '../markdown.ts'
 import type { Html, PageHead } from '../pages.ts'
+import type { DecisionsView } from '../decision/view.ts'
 import type { ObservedListView } from '../observed/view.ts'
 import type { PhotosView } from '../photo/view.ts'
 import type { SharingView } from '../sharing/view.ts'
@@ -27,6 +28,7 @@ interface OriginalShowPage extends PageHead {
   readonly notes: Html | ''
   readonly photos: PhotosView
   readonly observed: ObservedListView
+  readonly decisions: DecisionsView
   readonly mayCreate: boolean
   readonly mayEdit: boolean
   readonly mayOwn: boolean
@@ -101,7 +103,7 @@ export function originalShowPage(
   drafts: ReturnType<typeof listDraftsOf>,
   pieces: readonly WovenPiece[],
   may: Pick<OriginalShowPage, 'mayCreate' | 'mayEdit' | 'mayOwn' | 'sharing'>,
-  { photos, observed }: Pick<OriginalShowPage, 'photos' | 'observed'>,
+  { photos, observed, decisions }: Pick<OriginalShowPage, 'photos' | 'observed' | 'decisions'>,
   notice: string,
 ): OriginalShowPage {
   const number = claims.groups
@@ -127,6 +129,7 @@ export function originalShowPage(
     notes: original.notes && renderNote(original.notes),
     photos,
     observed,
+    decisions,
     claims,
     claimCount: number === 0 ? '' : number === 1 ? 'Its one claim goes with it.' : `Its ${number} claims go with it.`,
     face: drafts.flatMap(({ id, title, revision }) => (revision === null ? [] : [{ id, title, revision }]))[0] ?? '',

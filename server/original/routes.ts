@@ -3,6 +3,7 @@ import { claimsView } from '../claim/pages.ts'
 import type { Context } from '../context.ts'
 import { HttpError, notFound, readId } from '../errors.ts'
 import { noticeOf, seeOther } from '../notice.ts'
+import { decisionsView } from '../decision/view.ts'
 import { observedListView } from '../observed/view.ts'
 import { photosView } from '../photo/view.ts'
 import { viewerMayCreate, viewerMayEdit, viewerMayOwn } from '../rights/allowed.ts'
@@ -42,13 +43,14 @@ export function originalRoutes({ db, page, now, dataDir }: Context): Router {
     const claims = claimsView(db, { originalId: original.id })
     const photos = photosView({ db, dataDir }, { noun: 'original', id: original.id })
     const observed = observedListView(db, { noun: 'original', id: original.id })
+    const decisions = decisionsView(db, { noun: 'original', id: original.id })
     const [drafts, pieces] = [listDraftsOf(db, original.id), listPiecesOf(db, original.id)]
     res.send(
       page(
         'original/show',
         originalShowPage(
           ...([original, claims, drafts, pieces] as const),
-          ...([mayOf(original.id), { photos, observed }, noticeOf(req)] as const),
+          ...([mayOf(original.id), { photos, observed, decisions }, noticeOf(req)] as const),
         ),
       ),
     )

@@ -19,7 +19,7 @@ export const viewerMayCreate = (): boolean => decide({ kind: 'create' }, current
 export const viewerIsKeeper = (): boolean => decide({ kind: 'keeper' }, currentViewer()) === 'allow'
 
 /** What stands in the place of a name that the viewer may not see. */
-export function hiddenName(noun: 'original' | 'draft' | 'source' | 'piece' | 'yarn' | 'lot'): string {
+export function hiddenName(noun: 'original' | 'draft' | 'source' | 'piece' | 'yarn' | 'lot' | 'weighting'): string {
   const article = noun === 'original' ? 'an' : 'a'
   return `${article} ${noun} that is ${isAlone(currentViewer()) ? 'in the bin' : 'not shared with you'}`
 }

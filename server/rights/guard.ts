@@ -14,6 +14,7 @@ const NOUNS: Readonly<Record<Subject, string>> = {
   ...{ claim: 'claim', sitting: 'sitting', photo: 'photograph', observed: 'observed face' },
   ...{ plan: 'plan', loom_step: 'step at the loom', fibre_density: 'density' },
   ...{ forecast: 'forecast', quote: 'quote', quote_terms: 'terms of quotes' },
+  ...{ judgement: 'judgement', decision: 'decision', weighting: 'weighting' },
 }
 
 /**

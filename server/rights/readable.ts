@@ -3,7 +3,7 @@ import type { Alone } from './rule.ts'
 import { currentViewer, isAlone } from './viewer.ts'
 
 /** The sorts of things that have an owner and may be shown to others. */
-export const OWNED = ['source', 'original', 'draft', 'piece', 'yarn'] as const
+export const OWNED = ['source', 'original', 'draft', 'piece', 'yarn', 'weighting'] as const
 export type Owned = (typeof OWNED)[number]
 
 /**

@@ -13,11 +13,12 @@ export type Subject =
   | 'plan'
   | 'loom_step'
   | 'fibre_density'
+  | 'judgement'
+  | 'decision'
   | Alone
 
 /** What nobody but its owner ever sees. */
 export type Alone = 'forecast' | 'quote' | 'quote_terms'
-
 /**
  * Who may use a route.
  * `open`: everybody, signed in or not (sign-in itself, the style sheet, pure computation).

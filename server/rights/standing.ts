@@ -37,7 +37,7 @@ const alone = (table: Alone) => (id: number) => {
 }
 
 /** Of a row that belongs to an original or a piece; `alsoDeleted` where the row itself can lie in the bin. */
-const belonging = (table: 'claim' | 'photo' | 'observed') => (id: number) => {
+const belonging = (table: 'claim' | 'photo' | 'observed' | 'decision') => (id: number) => {
   const own = table === 'claim' ? sql`` : sql`or c.deleted_at is not null`
   return sql<Row>`select 'original' as kind, x.id, x.owner_id as "ownerId", x.visibility, x.deleted_at is not null ${own} as "isDeleted"
       from ${sql.table(table)} c join original x on x.id = c.original_id where c.id = ${id}
@@ -74,6 +74,11 @@ const QUERIES: Readonly<Record<Subject, (id: number) => ReturnType<typeof sql<Ro
   forecast: alone('forecast'),
   quote: alone('quote'),
   quote_terms: alone('quote_terms'),
+  weighting: owned('weighting'),
+  decision: belonging('decision'),
+  judgement: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
+      (x.deleted_at is not null or c.deleted_at is not null) as "isDeleted"
+    from judgement c join piece x on x.id = c.piece_id where c.id = ${id}`,
   plan: (id) => sql<Row>`select 'piece' as kind, x.id, x.owner_id as "ownerId", x.visibility,
       x.deleted_at is not null as "isDeleted" from plan c join piece x on x.id = c.piece_id where c.id = ${id}`,
   // To whom else the piece is shown is no matter: what its makers did at the loom is theirs.

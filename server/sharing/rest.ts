@@ -48,6 +48,7 @@ function listGrounds(db: Db, noun: Owned, id: number): Ground[] {
   switch (noun) {
     case 'source':
     case 'yarn':
+    case 'weighting':
       return []
     case 'original':
       return cited('original_id')

@@ -7,6 +7,8 @@ import { writeObserved } from '../../shared/draft/infer/observed-text.ts'
 import { MOST_PLACE, STEP_KINDS } from '../../shared/loom/step.ts'
 import { PLAN_FIELDS } from '../../shared/plan/entry.ts'
 import { BASES, BLANKS, STATES } from '../../shared/measure/claim-word.ts'
+import { ASPECTS, SPOTS } from '../../shared/fidelity/aspect.ts'
+import { REASONS, RELATIONS } from '../../shared/fidelity/relation.ts'
 import { STAGES } from '../../shared/work/stage.ts'
 import type { Notebook } from '../../server/archive/notebook.ts'
 import type { ArchiveRecord } from '../../server/archive/record.ts'
@@ -251,6 +253,25 @@ const densities = fc.uniqueArray(
 )
 
 const MOST = 3
+const stamped = { deletedAt: orNull(instant), createdAt: instant, updatedAt: instant }
+const judgement = {
+  ...texts('known', 'used', 'reason', 'labelWords', 'look', 'size', 'hand', 'wear'),
+  relation: fc.constantFrom(...RELATIONS),
+  reasonKind: fc.constantFrom('', ...REASONS),
+  ...stamped,
+}
+const decision = { ...texts('question', 'decided', 'evidence', 'considered', 'decidedBy'), onDay: day, ...stamped }
+const weighting = {
+  ...texts('name', 'notes'),
+  weights: fc
+    .tuple(...ASPECTS.map(() => fc.nat(100)))
+    .map((shares) => JSON.stringify(Object.fromEntries(ASPECTS.map((aspect, at) => [aspect, shares[at]! || 1])))),
+  ...owned,
+}
+const onceASpot = <T extends { piece: string; aspect: string; place: string }>(all: readonly T[]): T[] => [
+  ...new Map(all.map((one) => [`${one.piece} ${one.aspect} ${one.place}`, one])).values(),
+]
+
 const list = <T>(one: fc.Arbitrary<T>) => fc.array(one, { maxLength: MOST })
 const nat = fc.nat(1_000_000)
 const records = fc.record({
@@ -288,6 +309,9 @@ const records = fc.record({
   densities,
   ...arbitraryQuotes({ uid, text, day, instant }),
   loomSteps: list(fc.record({ at: nat, record: fc.record({ uid, ...loomStep }) })),
+  judgements: list(fc.record({ at: nat, record: fc.record({ uid, ...judgement }), spot: fc.constantFrom(...SPOTS) })),
+  decisions: list(fc.record({ at: nat, record: fc.record({ uid, ...decision }) })),
+  weightings: list(fc.record({ uid, ...weighting })),
   plans: list(
     fc.record({ record: fc.record({ uid, ...plan }), yarns: planYarns, uids: fc.tuple(uid, uid, uid), count: text }),
   ),
@@ -380,6 +404,17 @@ export const arbitraryNotebook: fc.Arbitrary<Notebook> = records.map((some) => {
           ? []
           : [{ ...record, piece: pieces[at % pieces.length]!.uid, draftRevision: pick(revisions, at >> 2) }],
       ),
+      // A piece has one judgement of an aspect at a place.
+      judgement: onceASpot(
+        some.judgements.flatMap(({ at, record, spot }) =>
+          pieces.length === 0 ? [] : { ...record, ...spot, piece: pieces[at % pieces.length]!.uid },
+        ),
+      ),
+      decision: some.decisions.flatMap(({ at, record }) => {
+        const about = subject(at)
+        return about ? { ...record, ...about } : []
+      }),
+      weighting: some.weightings,
       // A piece has one plan.
       plan: some.plans.slice(0, pieces.length).map(({ record, yarns, uids, count }, index) => ({
         ...record,

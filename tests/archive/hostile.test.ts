@@ -27,6 +27,7 @@ const EMPTY: Notebook = {
     loom_step: [],
     fibre_density: [],
     ...{ forecast: [], quote: [], quote_terms: [] },
+    ...{ judgement: [], decision: [], weighting: [] },
   },
 }
 const WORDS = canonicalJson(toJson(EMPTY))

@@ -20,6 +20,9 @@ function empty(db: Db): void {
   db.raw.exec('update quote set demo = 1')
   for (const table of [
     ...['quote', 'quote_terms', 'forecast'],
+    'judgement',
+    'decision',
+    'weighting',
     'observed',
     'photo',
     'sitting',
@@ -52,6 +55,7 @@ describe('an archive that is written, brought into an empty notebook and written
       quotes: 0,
       forecasts: 0,
       terms: 0,
+      ...{ judgements: 0, decisions: 0, weightings: 0 },
     }
     await fc.assert(
       fc.asyncProperty(arbitraryNotebook, async (generated) => {
@@ -78,6 +82,9 @@ describe('an archive that is written, brought into an empty notebook and written
         seen.quotes += made.notebook.records.quote.length
         seen.forecasts += made.notebook.records.forecast.length
         seen.terms += made.notebook.records.quote_terms.length
+        seen.judgements += made.notebook.records.judgement.length
+        seen.decisions += made.notebook.records.decision.length
+        seen.weightings += made.notebook.records.weighting.length
         seen.plans += made.notebook.records.plan.length
         seen.steps += made.notebook.records.loom_step.length
         seen.sittings += made.notebook.records.sitting.length

@@ -134,6 +134,15 @@ const COLUMNS: { [T in keyof Tables]: Record<keyof Tables[T], 1> } = {
     ...{ id: 1, piece_id: 1, member_id: 1, stage: 1, zone: 1, started_at: 1, paused_at: 1, paused_seconds: 1 },
     stopped_at: 1,
   },
+  judgement: {
+    ...{ id: 1, uid: 1, piece_id: 1, aspect: 1, place: 1, known: 1, used: 1, relation: 1, reason_kind: 1, reason: 1 },
+    ...{ look: 1, size: 1, hand: 1, wear: 1, label_words: 1, version: 1, deleted_at: 1, created_at: 1, updated_at: 1 },
+  },
+  decision: {
+    ...{ id: 1, uid: 1, original_id: 1, piece_id: 1, on_day: 1, decided_by: 1, question: 1, decided: 1, evidence: 1 },
+    ...{ considered: 1, version: 1, deleted_at: 1, created_at: 1, updated_at: 1 },
+  },
+  weighting: { id: 1, name: 1, weights: 1, notes: 1, demo: 1, created_at: 1, updated_at: 1, ...OWNED },
 }
 
 describe('migrations', () => {

@@ -9,8 +9,10 @@ import { quotePaper } from '../../shared/price/quote-paper.ts'
 import type { People } from '../support/people.ts'
 import {
   makeClaim,
+  makeDecision,
   makeDraft,
   makeForecast,
+  makeJudgement,
   makeOriginal,
   makePiece,
   makeQuote,
@@ -20,6 +22,7 @@ import {
   makeShelfYarn,
   makeSitting,
   makeSource,
+  makeWeighting,
 } from '../support/rows.ts'
 import { NOW } from '../support/start.ts'
 
@@ -32,11 +35,14 @@ export const THINGS = [
   ...(['source', 'original', 'draft', 'piece', 'sitting', 'yarn', 'lot', 'movement'] as const),
   ...(['claim of an original', 'claim of a piece', 'photo of an original', 'photo of a piece'] as const),
   ...(['observed of an original', 'observed of a piece', 'fibre_density', 'quote', 'forecast'] as const),
+  ...(['observed of an original', 'observed of a piece', 'judgement', 'weighting'] as const),
+  ...(['decision of an original', 'decision of a piece'] as const),
 ] as const
 export type Thing = (typeof THINGS)[number]
 
 export const subjectOf = (thing: Thing): Subject => thing.split(' ')[0] as Subject
-export const hasCoMaker = (thing: Thing): boolean => thing === 'sitting' || thing.endsWith('piece')
+export const hasCoMaker = (thing: Thing): boolean =>
+  thing === 'sitting' || thing === 'judgement' || thing.endsWith('piece')
 
 /** Quotes, forecasts and densities of fibres are their owner's alone, whatever else is shared; only quotes lie in the bin. */
 export const stateAs = (thing: Thing, state: State): State =>
@@ -63,6 +69,10 @@ export function makeThings(db: Db, { owner, coMaker }: People): Record<Thing, Re
   return ids
 }
 
+/** What lies in the bin by itself, while what it belongs to stands. */
+const PARTS = ['sitting', 'photo', 'observed', 'lot', 'judgement', 'decision'] as const
+const isOne = <K extends string>(all: readonly K[], one: string): one is K => (all as readonly string[]).includes(one)
+
 /** A sitting and photographs have a place in the bin of their own; what has none lies there with what it belongs to. */
 function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thing, Record<State, number>>) {
   const made = makeOne(db, 'published', ownerId, coMakerId)
@@ -75,6 +85,7 @@ function makeBinned(db: Db, ownerId: number, coMakerId: number, ids: Record<Thin
       if (thing === 'fibre_density' || thing === 'forecast') return [thing, made[thing]]
       if (table !== 'sitting' && table !== 'photo' && table !== 'observed' && table !== 'lot')
         return [thing, ids[thing].deleted]
+      if (!isOne(PARTS, table)) return [thing, ids[thing].deleted]
       db.run(db.sql.updateTable(table).set(deleted).where('id', '=', made[thing]))
       return [thing, made[thing]]
     }),
@@ -113,6 +124,10 @@ function makeOne(
     'photo of a piece': makePhoto(db, { piece_id: piece }),
     'observed of an original': makeObserved(db, { original_id: original }),
     'observed of a piece': makeObserved(db, { piece_id: piece }),
+    judgement: makeJudgement(db, { piece_id: piece }),
+    weighting: makeWeighting(db, row),
+    'decision of an original': makeDecision(db, { original_id: original }),
+    'decision of a piece': makeDecision(db, { piece_id: piece }),
   }
 }
 

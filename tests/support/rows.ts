@@ -3,8 +3,10 @@ import type { Db } from '../../server/db/open.ts'
 import type { SittingRow } from '../../server/db/hours-tables.ts'
 import type { DraftRevisionRow, DraftRow } from '../../server/db/draft-tables.ts'
 import type { ClaimRow, OriginalRow, PieceRow, PieceYarnRow, SourceRow } from '../../server/db/tables.ts'
+import type { DecisionRow, JudgementRow, WeightingRow } from '../../server/db/fidelity-tables.ts'
 import type { ForecastRow, QuoteRow } from '../../server/db/quote-tables.ts'
 import type { LotRow, MovementRow, YarnRow } from '../../server/db/yarn-tables.ts'
+import { EQUAL_WEIGHTS } from '../../shared/fidelity/total.ts'
 import { NOW } from './start.ts'
 
 const at = NOW.toISOString()
@@ -99,4 +101,21 @@ export function makeShelfMovement(db: Db, row: Partial<Insertable<MovementRow>> 
   const of = { piece_id: null, other_lot_id: null, corrects_id: null }
   const said = { kind: 'bought', on_day: '2026-11-20', note: '', created_at: at }
   return db.run(db.sql.insertInto('movement').values({ ...said, ...sums, ...of, ...row })).id
+}
+
+export function makeJudgement(db: Db, row: Partial<Insertable<JudgementRow>> & { piece_id: number }): number {
+  const words = { known: '', used: '', reason: '', look: '', size: '', hand: '', wear: '', label_words: '' }
+  const spot = { aspect: 'fibre', place: 'warp', relation: 'notJudged', reason_kind: '' }
+  return db.run(db.sql.insertInto('judgement').values({ ...words, ...spot, ...kept, ...row })).id
+}
+
+export function makeDecision(db: Db, row: Partial<Insertable<DecisionRow>>): number {
+  const words = { question: 'Which way round', decided: 'This way', evidence: '', considered: '', decided_by: '' }
+  return db.run(db.sql.insertInto('decision').values({ ...words, on_day: '2026-11-20', ...kept, ...row })).id
+}
+
+/** All aspects alike, or what a test says. */
+export function makeWeighting(db: Db, row: Partial<Insertable<WeightingRow>> = {}): number {
+  const weights = JSON.stringify(EQUAL_WEIGHTS)
+  return db.run(db.sql.insertInto('weighting').values({ name: 'Weights', weights, notes: '', ...kept, ...row })).id
 }

@@ -1,4 +1,5 @@
 import { MATERIALS, materialFields, QUOTE_STAGES, stageFields } from '../../../shared/price/quote-entry.ts'
+import { ASPECTS } from '../../../shared/fidelity/aspect.ts'
 
 /**
  * What a form refuses to take as free words: checked against a closed list, a number, a day, an address. It is filled in
@@ -30,6 +31,7 @@ const CLOSED = new Set([
   ...['tax', 'payments', 'valid-until', 'opened'],
   ...QUOTE_STAGES.flatMap((stage) => Object.values(stageFields(stage))),
   ...['grams', 'gramsAfter', 'otherLot', 'accept', 'looked', 'fibre', 'onDay'],
+  ...['spot', 'relation', 'reasonKind', 'onDay', ...ASPECTS.map((aspect) => `${aspect}Weight`)],
 ])
 export const isClosed = (name: string): boolean => CLOSED.has(name.replace(/-\d+$/, ''))
 
@@ -38,6 +40,7 @@ const SHORT: Readonly<Record<string, number>> = {
   ...{ volume: 60, issue: 60, edition: 60, citeKey: 200 },
   ...{ year: 40, pages: 60, role: 60, label: 80, title: 120, part: 120, claimedBy: 120, inventoryNumber: 120 },
   ...{ locator: 200, maker: 200, observedBy: 200, colourName: 120, lotNumber: 120, dyedBy: 200 },
+  ...{ decidedBy: 200 },
 }
 export const mostOf = (name: string): number => SHORT[name.replace(/-\d+$/, '')] ?? 300
 
@@ -52,6 +55,7 @@ const LINES = new Set([
   'reason',
   'conventionNote',
   'recipe',
+  ...['known', 'used', 'labelWords', 'decided', 'evidence', 'considered'],
 ])
 export const hasLines = (name: string): boolean => LINES.has(name)
 
@@ -88,6 +92,10 @@ export const WITHOUT_WORDS: Readonly<Record<string, string>> = {
   'POST /observed/:id/delete': 'a button',
   'POST /sources/:id/delete': 'a button',
   'POST /originals/:id/delete': 'a button',
+  'POST /judgements/:id/delete': 'a button',
+  'POST /decisions/:id/delete': 'a button',
+  'POST /weightings/:id/delete': 'a button',
+  'POST /weightings/:id/share': 'a choice',
   'POST /drafts/:id/delete': 'a button',
   'POST /pieces/:id/delete': 'a button',
   'POST /sittings/:id/delete': 'a button',

@@ -22,6 +22,9 @@ export interface Things {
   readonly lot: number
   readonly movement: number
   readonly quote: number
+  readonly judgement: number
+  readonly decision: number
+  readonly weighting: number
 }
 
 const idIn = (location: string) => Number(/(\d+)(?:\?|$|#)/.exec(location.replace(/#.*/, ''))?.[1])
@@ -95,7 +98,16 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill(`/quotes/${quote}`, `/quotes/${quote}`, again, { version: '2', then: 'send' })
   const terms = target.db.raw.prepare<[], number>('select coalesce(max(version), 0) from quote_terms').pluck()
   await fill('/quotes/terms', '/quotes/terms', group, { opened: String(terms.get()) })
+  await fill(`/pieces/${piece}/judgements/new?spot=fibre-warp`, `/pieces/${piece}/judgements`, group, {
+    ...{ spot: 'fibre-warp', relation: 'near', reasonKind: 'other' },
+  })
+  const judgement = newest('judgement')
+  await fill(`/originals/${original}/decisions/new`, `/originals/${original}/decisions`, group)
+  await fill(`/pieces/${piece}/decisions/new`, `/pieces/${piece}/decisions`, again)
+  const decision = newest('decision')
+  const weighting = idIn((await fill('/weightings/new', '/weightings', group)).location)
   const edits = [
+    ...[`/judgements/${judgement}`, `/decisions/${decision}`, `/weightings/${weighting}`],
     ...[`/yarns/${yarn}`, `/lots/${lot}`],
     ...[`/originals/${original}`, `/sources/${source}`, `/pieces/${piece}`, `/sittings/${sitting}`],
     ...[`/drafts/${draft}`],
@@ -111,7 +123,10 @@ export async function fillGroup(target: Target, send: Fill, group: readonly stri
   await fill(`/drafts/${draft}/convention`, `/drafts/${draft}/convention`, group, {
     version: String(versionOf(`/drafts/${draft}`)),
   })
-  return { original, source, draft, draftRevision, piece, claim, sitting, photo, observed, yarn, lot, movement, quote }
+  return {
+    ...{ original, source, draft, draftRevision, piece, claim, sitting, photo, observed, yarn, lot, movement },
+    ...{ judgement, decision, weighting, quote },
+  }
 }
 
 /** What is shown of a revision, below its address. */
@@ -135,11 +150,15 @@ export const pagesOf = ({
   lot,
   movement,
   quote,
+  judgement,
+  decision,
+  weighting,
 }: Things): [path: string, as: string][] => {
   const shown = [`/originals/${original}`, `/sources/${source}`, `/drafts/${draft}`, `/pieces/${piece}`]
   const open = [
     ...shown,
     `/pieces/${piece}/compare`,
+    `/pieces/${piece}/fidelity`,
     `/claims/${claim}`,
     `/photos/${photo}`,
     `/observed/${observed}`,
@@ -176,6 +195,9 @@ export const pagesOf = ({
       `/quotes/new?piece=${piece}`,
     ],
     ...['/yarns/fibres', '/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
+    ...[`/judgements/${judgement}/edit`, `/decisions/${decision}/edit`, `/fidelity?piece=${piece}`, '/weightings'],
+    ...['', '/edit', '/history'].map((name) => `/weightings/${weighting}${name}`),
+    ...[`/pieces/${piece}/judgements/new?spot=dye-warp`, `/pieces/${piece}/fidelity?by=${weighting}`],
     ...['plan', 'plan/cards', 'plan/threading'].map((name) => `/pieces/${piece}/${name}`),
     ...[revision, `${revision}/recover`, `${revision}/recover?pick=1&tablet=1&topNear=A&topFar=B`],
     ...PARTS.map((name) => `${revision}/${name}`),
