@@ -86,4 +86,15 @@ describe('withinTime(ms, work)', () => {
     }
     expect(withinTime(20, loop)).toEqual({ inTime: false })
   })
+
+  test('begins again where the clock ran out while the processor did something else', () => {
+    let begun = 0
+    const done = withinTime(100, () => {
+      begun += 1
+      // Asleep, as a process is that gets no turn.
+      if (begun === 1) Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 400)
+      return begun
+    })
+    expect(done).toEqual({ inTime: true, value: 2 })
+  })
 })
