@@ -1,3 +1,4 @@
+import { FIDELITY_ROUTES } from './fidelity-routes-table.ts'
 import { MEMBER_ROUTES } from './member-routes-table.ts'
 import { QUOTE_ROUTES } from './quote-routes-table.ts'
 import { CREATE, edit, get, KEEPER, OPEN, own, post, read, SIGNED_IN, type RouteRight } from './route-right.ts'
@@ -26,16 +27,6 @@ export const ROUTES: readonly RouteRight[] = [
   post('/keeper/delete/:name', KEEPER),
   get('/search', SIGNED_IN),
   get('/compare', SIGNED_IN),
-  // Only pieces that the viewer may read: its queries see to that.
-  get('/fidelity', SIGNED_IN),
-  get('/weightings', SIGNED_IN),
-  get('/weightings/new', CREATE),
-  post('/weightings', CREATE),
-  get('/weightings/:id', read('weighting')),
-  get('/weightings/:id/edit', edit('weighting')),
-  post('/weightings/:id', edit('weighting')),
-  post('/weightings/:id/delete', own('weighting')),
-  post('/weightings/:id/share', own('weighting')),
   get('/yarns/reckon', SIGNED_IN),
   // The viewer's own beside the built-in ones.
   get('/yarns/fibres', SIGNED_IN),
@@ -71,8 +62,6 @@ export const ROUTES: readonly RouteRight[] = [
   post('/originals/:id/share', own('original')),
   get('/originals/:id/claims/new', edit('original')),
   post('/originals/:id/claims', edit('original')),
-  get('/originals/:id/decisions/new', edit('original')),
-  post('/originals/:id/decisions', edit('original')),
 
   // For museums and libraries; what is published, to everybody.
   get('/originals/:id/lido.xml', read('original')),
@@ -157,17 +146,6 @@ export const ROUTES: readonly RouteRight[] = [
   post('/pieces/:id/co-makers', own('piece')),
   post('/pieces/:id/co-makers/remove', own('piece')),
   get('/pieces/:id/compare', read('piece')),
-  get('/pieces/:id/fidelity', read('piece')),
-  get('/pieces/:id/judgements/new', edit('piece')),
-  post('/pieces/:id/judgements', edit('piece')),
-  get('/judgements/:id/edit', edit('judgement')),
-  post('/judgements/:id', edit('judgement')),
-  post('/judgements/:id/delete', edit('judgement')),
-  get('/pieces/:id/decisions/new', edit('piece')),
-  post('/pieces/:id/decisions', edit('piece')),
-  get('/decisions/:id/edit', edit('decision')),
-  post('/decisions/:id', edit('decision')),
-  post('/decisions/:id/delete', edit('decision')),
   // Of the lots that are the viewer's own: the handler asks.
   get('/pieces/:id/settle', edit('piece')),
   post('/pieces/:id/settle', edit('piece')),
@@ -181,6 +159,7 @@ export const ROUTES: readonly RouteRight[] = [
   post('/pieces/:id/plan/reserve', edit('piece')),
   get('/pieces/:id/plan/cards', read('piece')),
   ...QUOTE_ROUTES,
+  ...FIDELITY_ROUTES,
   // With the viewer's own ticks alone.
   get('/pieces/:id/plan/threading', edit('piece')),
   post('/pieces/:id/plan/threading', edit('piece')),
@@ -280,5 +259,4 @@ export const ROUTES: readonly RouteRight[] = [
   get('/drafts/:id/history', edit('draft')),
   get('/pieces/:id/history', edit('piece')),
   get('/yarns/:id/history', edit('yarn')),
-  get('/weightings/:id/history', edit('weighting')),
 ]
