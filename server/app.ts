@@ -31,7 +31,6 @@ import type { Page } from './pages.ts'
 import { burstLimit, BURST, EXPORTS } from './burst.ts'
 import { isHttps, knownHost, knownMethod, noTrace, ownOrigin, securityHeaders, timelyBody } from './guard.ts'
 import { apiRoutes } from './api/routes.ts'
-import { decisionRoutes } from './decision/routes.ts'
 import { draftBenchRoutes } from './draft-bench/routes.ts'
 import { cardRoutes } from './card/routes.ts'
 import { conventionRoutes } from './convention/routes.ts'
@@ -41,7 +40,7 @@ import { draftPictureRoutes } from './draft/picture-routes.ts'
 import { draftRoutes } from './draft/routes.ts'
 import { fibreRoutes } from './fibre/routes.ts'
 import { readFormBody } from './form-body.ts'
-import { fidelityRoutes } from './fidelity/routes.ts'
+import { allFidelityRoutes } from './fidelity/all-routes.ts'
 import { inferRoutes } from './infer/routes.ts'
 import { viewerOf } from './member/viewer-of.ts'
 import { observedRoutes } from './observed/routes.ts'
@@ -63,7 +62,6 @@ import { settleRoutes } from './yarn/settle-routes.ts'
 import { yarnTableRoutes } from './yarn/table-routes.ts'
 import { sharingRoutes } from './sharing/routes.ts'
 import { basePathOf } from './settings.ts'
-import { weightingRoutes } from './weighting/routes.ts'
 import { tellRoutes } from './tell/routes.ts'
 import { sittingRoutes } from './sitting/routes.ts'
 import { allSourceRoutes } from './source/all-routes.ts'
@@ -136,9 +134,7 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(archiveRoutes(options))
   router.use(compareRoutes(options))
   router.use(allSourceRoutes(options))
-  router.use(fidelityRoutes(options))
-  router.use(decisionRoutes(options))
-  router.use(weightingRoutes(options))
+  router.use(allFidelityRoutes(options))
   router.use(draftBenchRoutes(options))
   router.use(draftImportRoutes(options))
   router.use(draftExportRoutes(options))
