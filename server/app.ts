@@ -20,7 +20,6 @@ import { loomRoutes } from './loom/routes.ts'
 import { forecastRoutes } from './forecast/routes.ts'
 import { homeRoutes } from './home/routes.ts'
 import { hoursRoutes } from './hours/routes.ts'
-import { timerRoutes } from './hours/timer-routes.ts'
 import { healthRoutes } from './keeper/health.ts'
 import { keeperRoutes, notWhileRestoring } from './keeper/routes.ts'
 import type { Log } from './log.ts'
@@ -161,7 +160,6 @@ function pages(options: AppOptions & { readonly log: Log }): Router {
   router.use(loomRoutes(options))
   router.use(sittingRoutes(options))
   router.use(hoursRoutes(options))
-  router.use(timerRoutes(options))
   router.use(paceRoutes(options))
   router.use(photoRoutes(options))
   router.use(photoFileRoutes(options))

@@ -1,4 +1,3 @@
-import { z } from 'zod'
 import { QUOTE_FIELDS } from '../../shared/price/quote-entry.ts'
 import type { Db } from '../db/open.ts'
 import type { Alone } from '../rights/rule.ts'

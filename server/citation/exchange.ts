@@ -102,7 +102,7 @@ function parseOne(text: string, forceType: string, key: string): Parsed {
     const [given] = new Cite(text, { forceType, generateGraph: false }).data
     if (!given) return { problem: 'Nothing was found in it.' }
     // The library makes up an id where there is none.
-    const { id: _made, ...rest } = given
+    const rest = Object.fromEntries(Object.entries(given).filter(([name]) => name !== 'id'))
     return { given: { ...rest, ...(key === '' ? {} : { id: key }), ...genreOf(given) } }
   } catch (error) {
     const said = error instanceof Error ? (error.message.split('\n')[0] ?? '') : ''

@@ -28,7 +28,7 @@ declare module 'citeproc' {
     retrieveLocale(language: string): string
     retrieveItem(id: string): unknown
   }
-  class Engine {
+  export class Engine {
     constructor(system: System, style: string, language: string, force: boolean)
     readonly opt: { readonly development_extensions: Record<string, boolean> }
     updateItems(ids: readonly string[]): readonly string[]

@@ -16,12 +16,14 @@ import { GONE } from './new-from.ts'
 import { findProposal, listProposals, toMadeFrom, toSittingForm } from './proposal.ts'
 import { deleteLeftOut, insertLeftOut, listLeftOut } from './queries.ts'
 import { writeHours } from './table.ts'
+import { timerRoutes } from './timer-routes.ts'
 import { timerView } from './timer-view.ts'
 
 /** The hours of a piece: what the steps at the loom propose, what is noted, and how gaps are read. */
 export function hoursRoutes(context: Context): Router {
   const { db, page, now, zone } = context
   const router = Router()
+  router.use(timerRoutes(context))
   const pieceAt = (text: string | undefined): Piece => {
     const piece = findPiece(db, readId(text, 'piece'))
     if (!piece) throw notFound('piece')

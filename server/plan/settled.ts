@@ -31,7 +31,8 @@ export function listSettled(
   const uses = new Map(
     ledgers.map(({ lotId, usedMg, reservedMg }) => [`lot-${lotId}`, { usedG: usedMg / 1000, isOpen: reservedMg > 0 }]),
   )
-  const known = (value: number | null | undefined) => (value == null ? null : { value, from: 'measured' })
+  const known = (value: number | null | undefined) =>
+    value === null || value === undefined ? null : { value, from: 'measured' }
   const nothing = { widthMm: null, tabletsPerCm: null, endsPerCm: null, threadMm: null }
   const facts: PlanFacts = {
     ...{

@@ -1,4 +1,5 @@
 import { FIDELITY_ROUTES } from './fidelity-routes-table.ts'
+import { LOOM_ROUTES } from './loom-routes-table.ts'
 import { MEMBER_ROUTES } from './member-routes-table.ts'
 import { QUOTE_ROUTES } from './quote-routes-table.ts'
 import { CREATE, edit, get, KEEPER, OPEN, own, post, read, SIGNED_IN, type RouteRight } from './route-right.ts'
@@ -158,36 +159,16 @@ export const ROUTES: readonly RouteRight[] = [
   // Only lots that the viewer may change: the handler asks for each.
   post('/pieces/:id/plan/reserve', edit('piece')),
   get('/pieces/:id/plan/cards', read('piece')),
+  ...LOOM_ROUTES,
   ...QUOTE_ROUTES,
   ...FIDELITY_ROUTES,
   // With the viewer's own ticks alone.
   get('/pieces/:id/plan/threading', edit('piece')),
   post('/pieces/:id/plan/threading', edit('piece')),
-  // At the loom a piece is its makers' alone; the worker's script is the same for everybody.
-  ...['', '/file.html', '/manifest.webmanifest', '/icon.svg'].map((at) => get(`/pieces/:id/loom${at}`, edit('piece'))),
-  ...['', '/steps', '/file'].map((at) => post(`/pieces/:id/loom${at}`, edit('piece'))),
-  get('/loom/worker.js', OPEN),
   get('/pieces/:id/claims/new', edit('piece')),
   post('/pieces/:id/claims', edit('piece')),
   get('/pieces/:id/sittings/new', edit('piece')),
   post('/pieces/:id/sittings', edit('piece')),
-  get('/pieces/:id/hours', read('piece')),
-  get('/pieces/:id/hours.csv', read('piece')),
-  post('/pieces/:id/hours/approve', edit('piece')),
-  post('/pieces/:id/hours/approve-all', edit('piece')),
-  post('/pieces/:id/hours/leave-out', edit('piece')),
-  post('/pieces/:id/hours/take-back', edit('piece')),
-  post('/pieces/:id/hours/limits', edit('piece')),
-  // Of the pieces that the viewer may see: its queries see to that.
-  get('/hours.csv', SIGNED_IN),
-  get('/pieces/:id/pace', read('piece')),
-  get('/pace', SIGNED_IN),
-  post('/pieces/:id/timer', edit('piece')),
-  // The viewer's own clock: the queries find no other.
-  post('/timer/pause', CREATE),
-  post('/timer/resume', CREATE),
-  post('/timer/stop', CREATE),
-  post('/timer/discard', CREATE),
   get('/sittings/:id/edit', edit('sitting')),
   post('/sittings/:id', edit('sitting')),
   post('/sittings/:id/delete', edit('sitting')),

@@ -67,7 +67,7 @@ export function workOutSettled(
   const unused = parts.find(({ lot }) => !((uses.get(lot!)?.usedG ?? 0) > 0))
   if (unused) return without(`nothing of ${labelOf(unused.yarn)} was entered as used, or it is not shared with you`)
   const warpLots = [...new Set(parts.map(({ lot }) => lot!))]
-  if (warpLots.includes(weftLot ?? '') && weft?.massG == null)
+  if (warpLots.includes(weftLot ?? '') && (weft?.massG ?? null) === null)
     return without('warp and weft are of one lot, and how much of it the weft was planned to take is not known')
 
   const usedG = sumOf(
