@@ -25,7 +25,7 @@ const MARKED: Readonly<Record<Kind, { field: string; most: number } | undefined>
   ...{ forecast: undefined, quote: undefined, quote_terms: undefined },
   judgement: { field: 'reason', most: 2000 },
   decision: { field: 'decided', most: 4000 },
-  weighting: { field: 'name', most: 120 },
+  weighting: { field: 'name', most: 300 },
 }
 
 /** A record that is kept beside the one with the same uid: its name says where it comes from. */

@@ -19,7 +19,7 @@ const ofAspects = Object.fromEntries(ASPECTS.map((aspect) => [weightField(aspect
 >
 
 export const weightingSchema = z.object({
-  name: requiredLine('Please name these weights, so that a total can say by which it was made.', 120),
+  name: requiredLine('Please name these weights, so that a total can say by which it was made.'),
   ...ofAspects,
   notes: lines(2000),
 })

@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest'
 import type { Db } from '../../server/db/open.ts'
 import {
   makeClaim,
+  makeDecision,
   makeDraft,
+  makeJudgement,
   makeOriginal,
   makePiece,
   makeRevision,
@@ -48,6 +50,8 @@ const COLUMNS: [table: string, column: string, make: (db: Db, word: string) => s
   ...['note', 'observed_by', 'colours'].flatMap(onObserved),
   ...['name', 'blend', 'count', 'supplier', 'notes'].map(onShelfYarn),
   ...['colour_name', 'dye', 'mordant', 'recipe', 'dyed_by', 'lot_number', 'supplier', 'notes'].map(onShelfLot),
+  ...['question', 'decided', 'evidence', 'considered', 'decided_by'].flatMap(onDecision),
+  ...['known', 'used', 'reason', 'look', 'size', 'hand', 'wear', 'label_words'].map(onJudgement),
   ['movement', 'note', onMovement],
   ['feature', 'label', onFeature],
 ]
@@ -138,6 +142,28 @@ function onShelfLot(column: string): (typeof COLUMNS)[number] {
     },
   ]
 }
+function onDecision(column: string): (typeof COLUMNS)[number][] {
+  return (['original', 'piece'] as const).map((noun) => [
+    `decision of ${noun}`,
+    column,
+    (db, word) => {
+      const id = noun === 'original' ? makeOriginal(db) : makePiece(db)
+      makeDecision(db, { [`${noun}_id`]: id, [column]: word })
+      return `/${noun}s/${id}`
+    },
+  ])
+}
+function onJudgement(column: string): (typeof COLUMNS)[number] {
+  return [
+    'judgement',
+    column,
+    (db, word) => {
+      const piece_id = makePiece(db)
+      makeJudgement(db, { piece_id, [column]: word })
+      return `/pieces/${piece_id}`
+    },
+  ]
+}
 function onMovement(db: Db, word: string): string {
   const yarn_id = makeShelfYarn(db)
   makeShelfMovement(db, { lot_id: makeShelfLot(db, { yarn_id }), note: word })
@@ -164,6 +190,8 @@ const NOT_WORDS = new Set([
   ...['observed.cells', 'observed.marks', 'observed.differing'],
   ...['yarn.build', 'yarn.count_reading', 'yarn.diameter_mm', 'yarn.wraps_per_cm', 'movement.kind', 'movement.on_day'],
   ...['lot.colour_hex', 'lot.colour_lab', 'lot.price_currency', 'lot.price_for'],
+  ...['decision.on_day', 'judgement.aspect', 'judgement.place', 'judgement.relation', 'judgement.reason_kind'],
+  ...['sitting.origin', 'sitting.said_stage', 'sitting.steps_from', 'sitting.steps_to'],
   ...['sitting.stage', 'sitting.zone', 'sitting.day', 'photo.licence', 'photo.file', 'photo.sha256'],
 ])
 
@@ -181,6 +209,10 @@ const NOT_WORK = new Set([
   ...['forecast', 'quote', 'quote_version', 'quote_terms'],
   // Steps at the loom are for a piece's makers alone; what was noted with them stands on its loom page.
   'loom_step',
+  // Which steps are no work, and the clock that runs now.
+  ...['steps_left_out', 'timer'],
+  // How much each aspect counts to somebody: a setting, too.
+  'weighting',
 ])
 
 async function paths({ get }: Started, q: string) {

@@ -109,7 +109,7 @@ describe('GET /pieces/:id/fidelity', () => {
     const { get } = startApp(demoDb())
     const { text } = await get('/pieces/2/fidelity')
     expect(text).toMatch(/Picks per cm<\/th><td class="number">0\.97\d*<\/td>/)
-    expect(text).toContain('Repeat')
+    expect(text).toContain('Length of a repeat')
   })
 
   test('lays the face of the draft beside what was read off the original, cell by cell', async () => {

@@ -39,6 +39,7 @@ describe('the pictures of the demo collection', () => {
       db.raw.exec(`update ${table} set created_at = '2026-11-24T11:00:00.000Z'`)
     for (const table of ['piece', 'sitting', 'plan', 'observed'])
       db.raw.exec(`update ${table} set updated_at = '2026-11-24T11:00:00.000Z'`)
+    db.raw.exec("drop trigger loom_step_stays; update loom_step set received_at = '2026-11-24T11:00:00.000Z'")
     const piece = db.first(db.sql.selectFrom('photo').select('piece_id as id'))!
     await sendPhoto(started, `/pieces/${piece.id}/photos`, await makeJpeg())
     await post('/demo/remove')

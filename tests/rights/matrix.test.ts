@@ -33,7 +33,11 @@ const BESIDE = new Set([
   ...['POST /keeper/backup', 'GET /keeper/check', 'POST /keeper/restore/:name', 'POST /keeper/delete/:name'],
 ])
 /** Where the file itself is asked for, which these things have not. */
-const FILES = new Set(['GET /photos/:id/original', 'GET /photos/:id/:size.jpg'])
+const FILES = new Set([
+  ...['GET /photos/:id/original', 'GET /photos/:id/:size.jpg'],
+  // These pieces have no draft: a page beside the loom says so, its file and its icon are not there, nothing is foretold.
+  ...['GET /pieces/:id/loom/file.html', 'GET /pieces/:id/loom/icon.svg', 'GET /pieces/:id/forecast'],
+])
 
 const nameOf = ({ method, path }: RouteRight) => `${method} ${path}`
 

@@ -6,6 +6,9 @@ import { ANONYMOUS, asViewer, type Viewer } from '../../server/rights/viewer.ts'
 import { makePeople } from '../support/people.ts'
 import {
   makeClaim,
+  makeDecision,
+  makeJudgement,
+  makeWeighting,
   makeDraft,
   makeOriginal,
   makePiece,
@@ -28,7 +31,8 @@ const BINNED = 'bogmyrtle'
 const CLOSED = new Set([
   ...['uid', 'visibility', 'kind', 'date_edtf', 'feature', 'blank', 'unit', 'state', 'basis', 'stage', 'zone', 'day'],
   ...['value', 'low', 'high', 'readings', 'u', 'resolution', 'count', 'count_system', 'colour_key', 'licence', 'file'],
-  ...['sha256', 'document', 'doi', 'isbn', 'url', 'convention'],
+  ...['sha256', 'document', 'doi', 'isbn', 'url', 'convention', 'origin', 'said_stage', 'steps_from', 'steps_to'],
+  ...['aspect', 'place', 'relation', 'reason_kind', 'weights', 'on_day'],
 ])
 
 /** Every column with anybody's words, by the table that it stands in. */
@@ -80,7 +84,10 @@ function makeAll(db: Db, marker: string, owned: Owned) {
     makeClaim(db, { ...row('claim'), ...subject, source_id: source, value: '13.57', working: 1 })
     makeClaim(db, { ...row('claim'), ...subject, part: 'edge', kind: 'text', value: null, words: marker, unit: '' })
     makePhoto(db, { ...row('photo'), ...subject })
+    makeDecision(db, { ...row('decision'), ...subject })
   }
+  makeJudgement(db, { ...row('judgement'), piece_id: piece, relation: 'substituted' })
+  makeWeighting(db, { ...row('weighting'), ...owned })
   const entered = JSON.stringify({ title: marker, client: marker, 'set-price': '13.57' })
   makeQuote(db, { owner_id: owned.owner_id, piece_id: piece, entered })
   return { source, original, draft, revision, piece, lot }
@@ -131,7 +138,9 @@ const notebook = makeNotebook()
 const { db, people, secret, shown, hilds, draft, original, claims, shelf, shelfLot } = notebook
 
 /** Pages without a thing of their own: lists, choices, counts. */
-const PLAIN = ROUTES.filter(({ method, path }) => method === 'GET' && !path.includes(':')).map(({ path }) => path)
+const PLAIN = ROUTES.filter(({ method, path }) => method === 'GET' && !path.includes(':')).map(({ path }) =>
+  path === '/sources/export' ? `${path}?format=csl` : path,
+)
 
 const SEARCHES = [SECRET, BINNED, 'shown', 'p', 'width', `${SECRET} shown`].flatMap((q) => [
   `/search?q=${q}`,
@@ -143,6 +152,8 @@ const POINTING = [
   ...[`/pieces/${shown}`, `/pieces/${shown}/compare`, `/drafts/${draft}`, `/originals/${original}`],
   ...claims.map((id) => `/claims/${id}`),
   ...[`/yarns/${shelf}`, `/lots/${shelfLot}`, `/yarns/colour?lot=${shelfLot}`, `/drafts/${draft}/revisions/1/lots`],
+  ...[shown, hilds].flatMap((id) => ['fidelity', 'pace', 'hours'].map((name) => `/pieces/${id}/${name}`)),
+  ...[`/fidelity?piece=${shown}&piece=${hilds}`, '/sources/export?format=bibtex', '/sources/export?format=ris'],
   ...[`/pieces/${hilds}/settle`, `/yarns?fibre=wool`],
   ...[`/compare?piece=${shown}`, `/compare?piece=${shown}&piece=${hilds}`],
   ...[`/pieces/${hilds}`, `/pieces/${hilds}/edit`, `/pieces/${hilds}/compare`, `/pieces/${hilds}/history`],

@@ -135,6 +135,9 @@ const PARTS = [
   ...['draft.txt', 'turns.csv', 'face.csv', 'reverse.csv'],
 ]
 
+/** What is handed to museums of an original and of a piece. */
+const EXCHANGED = ['lido.xml', 'dublin-core.xml', 'linked-art.json', 'schema-org.json', 'manifest.json']
+
 /** Everything that shows the things of a group, to whoever may see it. */
 export const pagesOf = ({
   original,
@@ -194,6 +197,12 @@ export const pagesOf = ({
       '/forecasts',
       `/quotes/new?piece=${piece}`,
     ],
+    ...['bibtex', 'ris', 'csl'].map((format) => `/sources/export?format=${format}`),
+    ...[`/originals/${original}`, `/pieces/${piece}`].flatMap((path) => EXCHANGED.map((name) => `${path}/${name}`)),
+    ...['loom', 'loom/file.html', 'loom/manifest.webmanifest', 'loom/icon.svg', 'hours', 'hours.csv', 'pace'].map(
+      (name) => `/pieces/${piece}/${name}`,
+    ),
+    ...['/hours.csv', '/pace', '/loom/worker.js', '/bibliography', '/claims/unsupported', '/sources/import'],
     ...['/yarns/fibres', '/yarns/lots.csv', '/yarns/import', `${revision}/lots`, `/pieces/${piece}/settle`],
     ...[`/judgements/${judgement}/edit`, `/decisions/${decision}/edit`, `/fidelity?piece=${piece}`, '/weightings'],
     ...['', '/edit', '/history'].map((name) => `/weightings/${weighting}${name}`),

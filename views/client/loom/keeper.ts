@@ -49,6 +49,9 @@ export function openKeeper(drawer: Drawer, whose: Whose, given: Standing | null)
     standing = next
     drawer.write(lastName, JSON.stringify(next))
   }
+  /** What another tab has kept counts here too, before its message comes, and also where none does. */
+  const current = () => (standing = laterOf(standing, readStanding(drawer.read(lastName))) ?? standing)
+  const isRefused = (uid: string) => drawer.read(`${own}refused:${uid}`) !== undefined
   const nextSeq = () => {
     const name = `${shelf}seq`
     const seq = Number(drawer.read(name) ?? 0) + 1
@@ -58,11 +61,11 @@ export function openKeeper(drawer: Drawer, whose: Whose, given: Standing | null)
 
   return {
     device,
-    standing: () => standing,
+    standing: current,
     keep(kind, place, note = '') {
       const nowMs = Date.now()
       const correction = Math.abs(offsetMs) > TOLERATED_MS ? offsetMs : 0
-      const atMs = Math.max(nowMs + correction, Date.parse(standing.at) + 1)
+      const atMs = Math.max(nowMs + correction, Date.parse(current().at) + 1)
       const step: KeptStep = {
         ...{ uid: newUid(), seq: nextSeq(), kind, place, note, zone: whose.zone, revision: whose.revision },
         ...{ deviceAt: new Date(nowMs).toISOString(), after: told?.at ?? null },
@@ -86,7 +89,10 @@ export function openKeeper(drawer: Drawer, whose: Whose, given: Standing | null)
       offsetMs = offset
       told = latest
       if (latest === null || pending().length > 0) return undefined
-      if (latest.uid === standing.uid || latest.device === device) return void stand(latest)
+      const here = current()
+      // An answer that was under way while another tab went on is older than what stands here.
+      if (latest.uid !== here.uid && !isLater(latest, here) && !isRefused(here.uid)) return undefined
+      if (latest.uid === here.uid || latest.device === device) return void stand(latest)
       return latest
     },
     adopt: stand,
