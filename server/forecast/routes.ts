@@ -43,8 +43,8 @@ export function forecastRoutes(context: Context): Router {
     const piece = findPiece(db, readId(req.params.id, 'piece'))
     if (!piece) throw notFound('piece')
     const revision = findRevisionById(db, piece.draftRevisionId ?? 0)
-    if (!revision)
-      throw new HttpError(409, 'A forecast counts the picks of a draft, and this piece names none that you may see.')
+    // A forecast counts the picks of a draft: the page of the plan asks for one.
+    if (!revision) return void seeOther(res, `/pieces/${piece.id}/plan`)
     const { read, forecast } = ofPiece(piece, revision.draft, req.query)
     const shown: ShownForecast = {
       head: {

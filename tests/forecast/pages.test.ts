@@ -62,9 +62,12 @@ describe('GET /pieces/:id/forecast', () => {
     expect(text).toContain('One a line: a day')
   })
 
-  test('refuses a piece without a draft, and one that is not there', async () => {
+  test('leads from a piece without a draft to its plan, which asks for one; and finds none that is not there', async () => {
     const { db, get } = start()
-    expect((await get(`/pieces/${makePiece(db)}/forecast`)).status).toBe(409)
+    const bare = makePiece(db)
+    const answer = await get(`/pieces/${bare}/forecast`)
+    expect([answer.status, answer.headers.location]).toEqual([303, `/pieces/${bare}/plan`])
+    expect((await get(`/pieces/${bare}/plan`)).text).toContain('Choose a draft for the piece')
     expect((await get('/pieces/999/forecast')).status).toBe(404)
     expect((await get('/pieces/x/forecast')).status).toBe(404)
   })

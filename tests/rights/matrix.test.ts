@@ -35,8 +35,8 @@ const BESIDE = new Set([
 /** Where the file itself is asked for, which these things have not. */
 const FILES = new Set([
   ...['GET /photos/:id/original', 'GET /photos/:id/:size.jpg'],
-  // These pieces have no draft: a page beside the loom says so, its file and its icon are not there, nothing is foretold.
-  ...['GET /pieces/:id/loom/file.html', 'GET /pieces/:id/loom/icon.svg', 'GET /pieces/:id/forecast'],
+  // These pieces have no draft: the page beside the loom says so, and there is neither file nor icon of it.
+  ...['GET /pieces/:id/loom/file.html', 'GET /pieces/:id/loom/icon.svg'],
 ])
 
 const nameOf = ({ method, path }: RouteRight) => `${method} ${path}`
